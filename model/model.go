@@ -1,0 +1,460 @@
+// Package model has the nouns of a solved plan: parts, joints, hardware, steps.
+//
+// A Plan is complete and is never changed after it was solved: every length is
+// millimetres, every angle radians, every text has its numbers in it. How it was
+// written is in model/reading, how it was solved in model/assembly. It knows
+// nothing of pages and pens.
+package model
+
+import (
+	"planset/model/expr"
+	"planset/model/geom"
+)
+
+// A Plan is one size of one piece of furniture in one unit system, solved.
+type Plan struct {
+	Title    string // "Petrel deck chair"
+	Slug     string // "petrel-chair", starts the file names
+	Purpose  string // one line under the title
+	Intro    string // the maker's own words on the cover, may be empty
+	Variant  Variant
+	Variants []Variant // all sizes the file knows, the plain one first
+	Unit     expr.Unit // of the reader
+	Brand    Brand
+	Revision string // "B"
+	Date     string // of the revision, YYYY-MM-DD
+	Skill    string // "first outdoor project"
+	Hours    string // "two weekends"
+	Changes  []Change
+	Notes    []string // the maker's general notes
+
+	Measures []Measure // sizes, derived and solved values, in the order of the file
+	Stocks   []*Stock
+	Hardware []*Hardware
+	Parts    []*Part // one for each code; a family has one for each rank
+	Placed   []*Placed
+	Joints   []*Joint
+	Stages   []Stage
+	Steps    []*Step
+	Critical []Critical
+	Finish   Finish
+	Care     []string
+	Terms    []Term // the author's own glossary entries
+	Cautions []Caution
+	Proof    *Proof // nil when nothing is bolted through match-drilled holes
+	Waivers  []Waiver
+	Editions []Edition
+	Kerf     float64 // mm
+	EndTrim  float64 // mm off each end of a bought board
+	Drops    []Drop
+}
+
+// A Variant names a size.
+type Variant struct {
+	Key   string // "standard", "tall"
+	Title string // "Standard", "Tall"
+	Note  string // who it is for, may be empty
+}
+
+// An Edition is one PDF the model asks for when build has no flags.
+type Edition struct {
+	Variant string
+	Unit    expr.Unit
+	Paper   string // "letter" or "a4"
+}
+
+// A Brand is the maker's own look.
+type Brand struct {
+	Maker, Contact, Licence string
+	Accent                  [3]uint8
+	Logo                    []byte // PNG, may be nil
+}
+
+// A Change is one line of the change log.
+type Change struct {
+	Revision, Date, Text string
+	Recut                bool // affects parts already cut
+}
+
+// A Measure is a named value: a size, a derived or a solved one.
+type Measure struct {
+	Name  string
+	Value expr.Value
+	Kind  MeasureKind
+	Note  string // what it measures, in words for the buyer; may be empty
+}
+
+// MeasureKind says where a measure came from.
+type MeasureKind int8
+
+// The kinds of measure.
+const (
+	SizeMeasure MeasureKind = iota
+	CountMeasure
+	DerivedMeasure
+	SolvedMeasure
+)
+
+// A Critical is a value the author wants held, with the limit.
+type Critical struct {
+	Name   string
+	Value  expr.Value
+	Within float64 // mm or radians either way
+	Note   string
+}
+
+// A Stock is one kind of board the yard sells, in the reader's system.
+type Stock struct {
+	Key          string
+	Name         string // as said at the yard
+	Thick, Width float64
+	Lengths      []Sold
+	Species      string
+	Select       string  // how to choose the boards, may be empty
+	Spare        int     // boards bought over what the layout needs
+	Cleanup      float64 // mm taken off each ripped edge
+	Nominal      [2]float64
+}
+
+// Sold is a length the yard sells and its price; 0 when not known.
+type Sold struct{ Length, Price float64 }
+
+// HardwareKind is what a piece of hardware is.
+type HardwareKind string
+
+// The kinds of hardware.
+const (
+	CarriageBolt HardwareKind = "carriage bolt"
+	HexBolt      HardwareKind = "hex bolt"
+	WoodScrew    HardwareKind = "wood screw"
+	PocketScrew  HardwareKind = "pocket screw"
+	Washer       HardwareKind = "washer"
+	Nut          HardwareKind = "nut"
+	Plug         HardwareKind = "plug"
+	OtherItem    HardwareKind = "other"
+)
+
+// A Hardware is one line of the hardware list: one kind, one size, one length.
+// The same entry of the file gives two lines where two joints need two lengths.
+type Hardware struct {
+	Key      string
+	Code     string // "h1": as printed on steps and exploded views
+	Name     string // "carriage bolt"
+	Kind     HardwareKind
+	Size     string // "3/8", "M10", "#8"
+	Diam     float64
+	Length   float64 // 0 for washers and nuts
+	Material string
+	Quantity int // counted from the joints
+	Buy      int // rounded up to what is sold
+	Box      int // pieces in a box; 0 sold singly
+	Sum      []Term2
+	Part     bool // a washer or nut that goes with a bolt
+}
+
+// A Term2 is one line of a worked sum: what and how much, in mm.
+type Term2 struct {
+	What string
+	MM   float64
+}
+
+// Hand says whether a part comes in left and right.
+type Hand string
+
+// The hands. Left and right are as seen by the sitter.
+const (
+	NoHand    Hand = ""
+	Pair      Hand = "pair"
+	LeftHand  Hand = "left"
+	RightHand Hand = "right"
+)
+
+// Names are what the author calls the sides of a part: [0] is the datum end,
+// the reference edge, the face at thick = 0.
+type Names struct{ Ends, Edges, Faces [2]string }
+
+// A Part is one thing to cut, with its exact shape. A handed part is drawn as
+// the right one; the left is its mirror.
+type Part struct {
+	Key      string // "back_slat"; never printed
+	Code     string // "A", "F2"
+	Family   string // code of the family, "" when alone
+	Rank     int    // 0 for the middle of a family
+	Name     string // "Back slat"
+	Hand     Hand
+	Quantity int // every piece, a handed pair is 2
+	Stock    *Stock
+
+	Thick, Width, Length    float64
+	RoughWidth, RoughLength float64
+	AsBought                bool // keeps the stock's full width
+	TrimLater               string
+	Found                   bool // its length is found by the assembly, not typed
+	Note                    string
+	Face                    string // which face to put the good side, may be empty
+	Need                    string // "clear", "hidden" or ""
+	Match                   bool   // grain should match within the set
+
+	Names    Names
+	Board    geom.Board
+	Ends     [2]EndCut
+	Edges    [2]EdgeCut
+	Tapers   []Taper
+	Corners  []Corner
+	Arrises  []Arris
+	Notches  []Notch
+	Grooves  []Groove
+	Holes    []Hole
+	Pockets  []Pocket
+	Free     bool // its outline was given as a path
+	Template bool
+	Volume   float64 // mm³
+	Mass     float64 // kg
+	Skin     float64 // mm², all faces
+	Critical []string
+}
+
+// An EndCut is how one end is sawn. Angles are off square.
+type EndCut struct {
+	Shape    string  // "square", "half round", "round", "cut", "free"
+	Radius   float64 // of a round or half round
+	Miter    float64 // in the face; radians
+	LongEdge int     // 0 or 1: the edge left longer by the miter
+	Bevel    float64 // blade tilt; radians
+	LongFace int     // 0 or 1: the face left longer by the bevel
+	By       string  // what it was cut by, in words: "floor"
+	Flat     float64 // length of the flat on the floor, when it was trimmed so
+	Then     float64 // angle of the second cut off square; radians
+}
+
+// An EdgeCut is a bevel along an edge. Angle off square.
+type EdgeCut struct {
+	Bevel    float64
+	LongFace int // the face left wider
+	By       string
+}
+
+// A Taper is a straight sloping saw cut along one edge or both, from one
+// station along the part to another; the widths are there.
+type Taper struct {
+	Edge       int // 0, 1; 2 is both
+	FromAlong  float64
+	FromWidth  float64
+	ToAlong    float64
+	ToWidth    float64
+	Angle      float64 // of one edge against the grain; radians
+	OffsetEdge float64 // how much one edge comes in
+}
+
+// A Corner is a rounded or clipped corner of the outline.
+type Corner struct {
+	End, Edge int
+	Radius    float64 // round
+	Along     float64 // clip
+	Across    float64
+}
+
+// An Arris is a rounded or chamfered edge between an edge or end and a face.
+type Arris struct {
+	Side    string // name of the edge or end
+	Face    string // name of the face
+	Size    float64
+	Chamfer bool
+}
+
+// A Notch is cut in from an edge, square.
+type Notch struct {
+	Name              string
+	Edge              int
+	Along, Long, Deep float64
+}
+
+// A Groove is a flat-bottomed recess in a face.
+type Groove struct {
+	Name     string
+	Face     int
+	Box      geom.Box // along and across
+	Deep     float64
+	Through  bool // runs out at the ends
+	AlongRun bool // runs with the grain
+}
+
+// HoleKind says what a hole is for.
+type HoleKind string
+
+// The kinds of hole.
+const (
+	PlainHole     HoleKind = "hole"
+	BoltHole      HoleKind = "bolt"
+	ClearanceHole HoleKind = "clearance"
+	PilotHole     HoleKind = "pilot"
+)
+
+// A Hole is a round hole square to a face, edge or end of a part. Along runs
+// from the datum end, Across from the reference edge, both to the centre.
+type Hole struct {
+	Name          string
+	Kind          HoleKind
+	Along, Across float64
+	Thick         float64 // height of the mouth above face 0 when drilled into an edge or end
+	Into          string  // "face", "edge" or "end": what it is drilled into
+	From          int     // index of that face, edge or end
+	Diam          float64
+	Depth         float64 // 0 is right through
+	BoreDiam      float64 // counterbore; 0 is none
+	BoreDepth     float64
+	Sink          bool // countersunk flush
+	Matched       bool
+	Through       string // code of the part it is drilled through
+	Fine          bool
+	Hardware      *Hardware
+	Joint         *Joint
+	Critical      int // number of the critical mark, 0 none
+	InPart        geom.V3
+	Dir           geom.V3
+}
+
+// A Pocket is a slanted screw pocket near an end.
+type Pocket struct {
+	Along, Across float64 // of the mouth's centre
+	End           int     // the end the screw leaves by
+	Face          int     // the face the mouth is in
+	Joint         *Joint
+}
+
+// A Placed is one piece standing in the finished thing.
+type Placed struct {
+	Part   *Part
+	Hand   Hand // left, right or none
+	Pose   geom.Pose
+	Solid  *geom.Solid // in the world
+	Index  int
+	Center geom.V3 // of mass
+}
+
+// A Joint is one way two parts are held together, everywhere it occurs.
+type Joint struct {
+	Key       string
+	Name      string // "Legs to stringers"
+	Kind      string // "bolted", "screwed", "pocket screwed", "glued"
+	First     []*Part
+	Second    []*Part
+	Hardware  *Hardware // nil when only glued
+	With      []*Hardware
+	Glue      bool
+	Bond      bool // glue only
+	Each      int  // fasteners at one place
+	Places    int
+	NutSide   string // name of the face the nut is on
+	Mouth     string // which way pocket mouths look, in words
+	Stack     []Layer
+	Fasteners []Fastener
+	Inset     float64 // of the outer fasteners from the ends of the run
+	Spacing   float64
+	Pilot     float64 // drill in the second part
+	PilotDeep float64
+	Clear     float64 // drill in the first part
+	Sink      bool
+	Angle     float64 // of the axis off the face's normal; pocket screws lean
+	Note      string
+	Plug      bool
+}
+
+// A Layer is what a fastener passes through, from its head on.
+type Layer struct {
+	Part  *Part
+	Thick float64
+}
+
+// A Fastener is one bolt or screw in the world, not yet exploded.
+type Fastener struct {
+	Hardware *Hardware
+	Joint    *Joint
+	Head     geom.V3 // where the head bears on the wood
+	Dir      geom.V3 // from the head into the wood, unit
+	Length   float64
+	Grip     float64 // wood between head and washer, or held thickness of a screw
+	Pieces   [2]int  // indices into Placed: first and second
+}
+
+// A Stage is a run of steps that builds one thing: a sub-assembly.
+type Stage struct {
+	Key, Title, Text string
+}
+
+// A Step is one action.
+type Step struct {
+	Number  int
+	Stage   string // key of its stage
+	Title   string
+	Do      string
+	Notes   []string
+	Test    string
+	Watch   string
+	Mistake string
+	Make    []*Part  // parts cut and shaped here
+	Add     []int    // indices into Placed
+	Fasten  []*Joint // joints made here
+	Loose   bool     // their bolts stay loose
+	Tighten []*Joint
+	Glue    []*Joint
+	Dry     bool
+	Finish  bool // a coat goes on here
+	People  int
+	Minutes int
+	View    string // camera in words
+	Turned  string // told to the builder when the work is turned over
+	Alert   []string
+	Alerts  []Caution // filled in by shop
+	Gauge   string    // name of a measure shown on the check line
+}
+
+// A Finish says what goes on the wood.
+type Finish struct {
+	Name     string
+	Coats    int
+	Cover    float64 // m² a litre, one coat
+	Oily     bool    // its rags heat up
+	Text     []string
+	Cure     string
+	EndGrain string
+	Area     float64 // m², all parts
+}
+
+// A Term is one entry of the glossary.
+type Term struct{ Word, Text string }
+
+// Signal is the word at the head of a caution, with the meanings of ANSI Z535.6.
+type Signal string
+
+// The signal words.
+const (
+	Danger   Signal = "DANGER"
+	Warn     Signal = "WARNING"
+	Careful  Signal = "CAUTION"
+	NoticeOf Signal = "NOTICE"
+)
+
+// A Caution is one message: the hazard, what it can do, how to avoid it.
+type Caution struct {
+	Key                        string
+	Signal                     Signal
+	Hazard, Consequence, Avoid string
+}
+
+// A Waiver lets a finding stand, with a reason.
+type Waiver struct {
+	Rule   string
+	Parts  []string
+	Reason string
+	Value  float64
+}
+
+// A Proof is the frame solved again from the rounded numbers that are printed.
+type Proof struct {
+	Recline, SeatSlope float64 // radians, with the printed values
+	Tilt               float64 // how far the frame turns on its feet
+}
+
+// A Drop is a part a variant leaves out.
+type Drop struct{ Part, Variant string }
