@@ -1,0 +1,419 @@
+// Package reading turns the text of a plan file into a Draft: everything the
+// author wrote, with its place in the file, formulas parsed but not worked out.
+//
+// It refuses what cannot be understood: wrong words, wrong kinds of value. It
+// works out no number; model/assembly does.
+package reading
+
+import (
+	"planset/model/expr"
+	"planset/model/source"
+)
+
+// A Draft is a plan as it was written, includes merged in.
+type Draft struct {
+	Files    []*source.File
+	Unit     expr.Unit // what a bare number means
+	Info     Info
+	Sizes    []Named
+	Counts   []Named
+	Derived  []Named
+	Measures []Named
+	Variants []Variant
+	Systems  map[expr.Unit]Override // [inch] and [metric]: other numbers for one edition
+	Goals    []Goal
+	Stocks   []*Stock
+	Hardware []*Hardware
+	Parts    []*Part
+	Groups   []*Group
+	Places   []*Place
+	Joints   []*Joint
+	Stages   []Stage
+	Steps    []*Step
+	Critical []Critical
+	Finish   Finish
+	Care     []string
+	Terms    []Term
+	Waivers  []Waiver
+	Editions []Edition
+	Kerf     Formula
+	EndTrim  Formula
+}
+
+// A Formula is one formula and where it stands. F is nil when it was not given
+// or could not be parsed.
+type Formula struct {
+	F  *expr.Formula
+	At source.Span
+}
+
+// Given reports whether there is a formula to work out.
+func (f Formula) Given() bool { return f.F != nil }
+
+// A Word is a text value and where it stands; its zero is "not given".
+type Word struct {
+	Text string
+	At   source.Span
+}
+
+// Given reports whether the word was written.
+func (w Word) Given() bool { return w.At.File != nil }
+
+// A Named is a formula with a name, as in [size].
+type Named struct {
+	Name string
+	At   source.Span // of the name
+	Is   Formula
+	Note string
+}
+
+// Info is the [plan] table.
+type Info struct {
+	Title, Slug, Purpose, Intro           Word
+	Maker, Contact, Licence, Accent, Logo Word
+	Revision, Date, Skill, Hours          Word
+	Notes                                 []string
+	Changes                               []Change
+}
+
+// A Change is one [[plan.change]].
+type Change struct {
+	Revision, Date, Text Word
+	Recut                bool
+}
+
+// An Override is numbers that replace those of [size], [count] and [derive].
+type Override struct{ Sizes, Counts, Derived []Named }
+
+// A Variant is one [variant.*].
+type Variant struct {
+	Key     string
+	At      source.Span
+	Title   Word
+	Note    Word
+	Numbers Override
+	Systems map[expr.Unit]Override
+	Drop    []Word
+}
+
+// A Goal asks for a size to be chosen so that a value holds.
+type Goal struct {
+	Name      string
+	At        source.Span
+	Choose    Word
+	Value, Is Formula
+	From, To  Formula
+}
+
+// A Stock is one [stock.*], for one unit system.
+type Stock struct {
+	Key     string
+	At      source.Span
+	Species Word
+	Select  string
+	Base    Yard
+	Systems map[expr.Unit]*Yard
+}
+
+// A Yard is what the yard calls and sells a stock as, in one unit system.
+type Yard struct {
+	Name             Word
+	Section, Nominal []Formula
+	Lengths, Prices  []Formula
+	Cleanup          Formula
+	Spare            int
+	Unit             expr.Unit // of its bare numbers
+}
+
+// A Hardware is one [hardware.*].
+type Hardware struct {
+	Key      string
+	At       source.Span
+	Name     Word
+	Kind     Word
+	With     []Word
+	Material string
+	Base     Bought
+	Systems  map[expr.Unit]*Bought
+}
+
+// Bought is how a hardware is sold in one unit system.
+type Bought struct {
+	Size   Word
+	Length Formula
+	Auto   bool
+	Box    int
+	Unit   expr.Unit
+}
+
+// A Part is one [part.*].
+type Part struct {
+	Key                            string
+	At                             source.Span
+	Name, Code, Stock, Hands       Word
+	Thick, Width, Length           Formula
+	RoughWidth, RoughLength        Formula
+	AsBought, Match                bool
+	TrimLater, Note, Face, Need    Word
+	EndNames, EdgeNames, FaceNames []Word
+	Ends                           []End
+	Edges                          []Edge
+	Tapers                         []Taper
+	Corners                        []Corner
+	Arrises                        []Arris
+	Notches                        []Notch
+	Grooves                        []Groove
+	Holes                          []*Hole
+	Trims                          []Trim
+	Outline                        []Move
+	OutlineAt                      source.Span
+	Template                       Word
+}
+
+// An End shapes one end.
+type End struct {
+	Name         Word
+	Shape        Word
+	Radius       Formula
+	Miter, Bevel Formula
+	Long         Word // the edge left longer
+	LongFace     Word
+}
+
+// An Edge bevels one edge.
+type Edge struct {
+	Name  Word
+	Bevel Formula
+	Wide  Word // the face left wider
+	Bears Word // the face it must bear flat on
+}
+
+// A Taper slopes one edge or both.
+type Taper struct {
+	Name     Word
+	Edge     Word
+	From, To [2]Formula
+}
+
+// A Corner rounds or clips a corner.
+type Corner struct {
+	End, Edge Word
+	Round     Formula
+	Clip      [2]Formula
+}
+
+// An Arris rounds or chamfers a long edge.
+type Arris struct {
+	Side, Face     Word
+	Round, Chamfer Formula
+}
+
+// A Notch is cut in from an edge.
+type Notch struct {
+	Name, Edge     Word
+	At, Long, Deep Formula
+}
+
+// A Groove is cut into a face.
+type Groove struct {
+	Name, Face    Word
+	Along, Across [2]Formula
+	Deep          Formula
+}
+
+// A Hole is one hole of a part.
+type Hole struct {
+	Name     string
+	At       source.Span
+	Place    [2]Formula
+	Diameter Formula
+	Deep     Formula
+	For      Word
+	Through  Word
+	Face     Word
+	Fine     bool
+	Sink     bool
+	BoreWide Formula
+	BoreDeep Formula
+}
+
+// A Trim is an end found by another plane.
+type Trim struct {
+	Name, By Word
+	Flat     Formula
+	Then     Word
+}
+
+// A Move is one step of a free outline.
+type Move struct {
+	At          source.Span
+	To          [2]Formula
+	Start       bool
+	Via, Center [2]Formula
+}
+
+// A Group is a frame of its own.
+type Group struct {
+	Key    string
+	At     source.Span
+	In, On Word
+	Set    []Direction
+	Turns  []Turned // at most one is allowed
+	Stands []Word
+}
+
+// A Direction is a distance toward a side.
+type Direction struct {
+	Side Word
+	By   Formula
+}
+
+// A Turned is one named angle of a group.
+type Turned struct {
+	Key string // fall, lean, turn, splay, tip
+	By  Formula
+}
+
+// A Place is one [[place]].
+type Place struct {
+	At     source.Span
+	Part   Word
+	In     Word
+	Lies   []Lie
+	Meets  []Meet
+	Level  []Meet
+	Row    *Row
+	Fan    *Fan
+	Around int
+	Clear  *Clear
+}
+
+// A Lie says which way a feature looks.
+type Lie struct{ Feature, Way Word }
+
+// A Meet puts a feature at a position.
+type Meet struct {
+	Feature Word // may be dotted: a point or a hole
+	Where   Formula
+	Floor   bool
+	Hole    Word // the hole it meets, when the feature is one
+}
+
+// A Row repeats a part.
+type Row struct {
+	At     source.Span
+	Toward Word
+	Count  Formula
+	Gap    Formula
+	To     Formula
+}
+
+// A Fan spreads a part about the center line.
+type Fan struct {
+	At               source.Span
+	Count, Gap, Turn Formula
+}
+
+// A Clear keeps a feature away from other parts.
+type Clear struct {
+	At      source.Span
+	Feature Word
+	Of      Word
+	By      Formula
+}
+
+// A Joint is one [joint.*].
+type Joint struct {
+	Key        string
+	At         source.Span
+	Name       Word
+	From, Into []Word
+	Hardware   Word
+	Holes      []Word
+	Count      Formula
+	Run        Word
+	Inset      Formula
+	Mouth      Word
+	Nut        Word
+	Glue, Plug bool
+	Note       Word
+}
+
+// A Stage is one [stage.*]: a run of steps.
+type Stage struct {
+	Key         string
+	At          source.Span
+	Title, Text Word
+}
+
+// A Step is one [[step]].
+type Step struct {
+	At                   source.Span
+	Stage, Title, Do     Word
+	Test, Watch, Mistake Word
+	View, Turned         Word
+	Notes                []Word
+	Make, Add, Fasten    []Word
+	Tighten, Glue        []Word
+	Loose, Dry, Finish   bool
+	People, Minutes      int
+}
+
+// A Critical is one [critical.*].
+type Critical struct {
+	Name          string
+	At            source.Span
+	Value, Within Formula
+	Note          Word
+}
+
+// Finish is the [finish] table.
+type Finish struct {
+	Name  Word
+	Coats int
+	Cover float64
+	Oily  bool
+	Cure  Word
+	Text  []string
+}
+
+// A Term is one [[term]].
+type Term struct{ Word, Text string }
+
+// A Waiver is one [[waive]].
+type Waiver struct {
+	At     source.Span
+	Rule   Word
+	Parts  []string
+	Reason Word
+	Value  float64
+}
+
+// An Edition is one [[edition]].
+type Edition struct {
+	At      source.Span
+	Variant Word
+	Unit    expr.Unit
+	Paper   Word
+}
+
+// Over returns y with what it leaves open taken from base.
+func (y Yard) Over(base Yard) Yard {
+	if !y.Name.Given() {
+		y.Name = base.Name
+	}
+	if len(y.Section) == 0 {
+		return mixed(y, base)
+	}
+	return y
+}
+
+// mixed fills y from base where y has no section of its own: then the numbers of
+// base still count in base's unit, so only words and counts are y's.
+func mixed(y, base Yard) Yard {
+	base.Name = y.Name
+	if y.Spare > 0 {
+		base.Spare = y.Spare
+	}
+	return base
+}
