@@ -1,5 +1,5 @@
 // Package geom has flat outlines of exact lines and arcs, the boards cut to
-// them, and poses in space.
+// them, the flat-faced solids of those boards, and poses in space.
 //
 // Lengths are millimetres, angles radians. It does not know what a part is for.
 package geom

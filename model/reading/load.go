@@ -23,10 +23,11 @@ const (
 )
 
 // Load reads the plan file name from fsys and the files it includes, and returns
-// the draft. The draft is nil when nothing useful could be read; otherwise it
-// may be incomplete and problems tells why.
-func Load(fsys fs.FS, name string, problems *source.List) *Draft {
-	in := &includer{fsys: fsys, problems: problems, open: map[string]bool{}}
+// the draft. Problems show a file's name with shown before it: the folder fsys
+// stands for, as the user wrote it. The draft is nil when nothing useful could be
+// read; otherwise it may be incomplete and problems tells why.
+func Load(fsys fs.FS, name, shown string, problems *source.List) *Draft {
+	in := &includer{fsys: fsys, shown: shown, problems: problems, open: map[string]bool{}}
 	root := in.file(name, nil)
 	if root == nil {
 		return nil
@@ -41,6 +42,7 @@ func Load(fsys fs.FS, name string, problems *source.List) *Draft {
 // includer reads a file and those it includes and merges them into one tree.
 type includer struct {
 	fsys     fs.FS
+	shown    string
 	problems *source.List
 	files    []*source.File
 	open     map[string]bool
@@ -65,7 +67,7 @@ func (in *includer) file(name string, from *tree.Node) *tree.Node {
 		in.missing(name, at, err)
 		return nil
 	}
-	file := &source.File{Name: name, Text: string(data)}
+	file := &source.File{Name: in.shown + name, Text: string(data)}
 	in.files = append(in.files, file)
 	root := tree.Parse(file, in.problems)
 	if root == nil {
@@ -80,7 +82,7 @@ func (in *includer) file(name string, from *tree.Node) *tree.Node {
 // missing tells why a file could not be read, in the author's words.
 func (in *includer) missing(name string, at source.Span, err error) {
 	if !at.Valid() {
-		at = source.Span{File: &source.File{Name: name}}
+		at = source.Span{File: &source.File{Name: in.shown + name}}
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		in.problems.Errorf(at, "file", "there is no file %q", name).Fix("check the spelling and the folder")

@@ -1,0 +1,193 @@
+// Package cutting turns pieces into boards: what to buy, and where each piece
+// is sawn, for the fewest dollars and with cuts that a home saw can make.
+//
+// It knows lengths, widths, saw kerf, end trim, prices and bad stretches. It
+// does not know where a piece goes in the furniture, what shape it is later
+// given, or how a page shows the result.
+//
+// A board is first crosscut into sections. A section is either one piece as
+// wide as the cut needs, or it is ripped into strips, and each strip may be
+// crosscut again: three stages at most, every cut from edge to edge. Ripping a
+// whole board first is the case of one section.
+//
+// The files, in the order of the work: demand (pieces to whole numbers),
+// section (what can lie side by side), pattern (the best board for given
+// values), master (the linear program over patterns), bound (the least cost
+// that is proved), search (whole boards), place (boards with numbered cuts).
+// Work is limited by counting, never by the clock, so a job always gives the
+// same plan.
+package cutting
+
+// A Job is all that is asked of one visit to the yard. Lengths are mm.
+type Job struct {
+	Stocks []Stock
+	Pieces []Piece
+	Rules  Rules
+}
+
+// A Stock is one section of timber in the lengths that are sold.
+type Stock struct {
+	Key          string
+	Thick, Width float64
+	Lengths      []Sold
+	OnHand       []OnHand // used first: they cost nothing
+	Spare        int      // boards to buy beyond the layout, of the cheapest length that takes the longest piece
+}
+
+// A Sold is one length that can be bought. If any length of a stock has no
+// price, that stock is planned for the least length instead and costs nothing
+// in the sums.
+type Sold struct {
+	Length, Price float64
+	Limit         int // most that can be had; 0 is as many as needed
+}
+
+// An OnHand is a board the maker has, with stretches that must not be used.
+type OnHand struct {
+	Name   string
+	Length float64
+	Bad    []Stretch
+}
+
+// A Stretch is a part of a board's length, mm from its left end.
+type Stretch struct{ From, To float64 }
+
+// A Piece is a rough blank: what must come off the saw. A piece of the stock's
+// own width is used as bought and needs no rip.
+type Piece struct {
+	Code, Name, Stock string
+	Length, Width     float64 // along and across the grain, with the clean-up that is planed off later
+	Count             int     // pieces the plan needs
+	Spare             int     // pieces to cut beyond those
+	Face              string  // "clear", "hidden" or "": said on the layout, not a limit
+	Family            string  // pieces of a family stay together when they can
+}
+
+// Rules are the shop's own numbers, mm. Zero means none, so start from
+// InchRules or MetricRules.
+type Rules struct {
+	Kerf         float64 // between any two pieces
+	EndTrim      float64 // lost at each end of a bought board, the trimming cut included
+	EdgeCleanup  float64 // extra width for each edge that a rip makes; 0 if Width has it
+	Keep         float64 // an offcut at least this long is kept and named
+	Work         int     // steps of search for a stock; 0 is the default
+	Alternatives bool    // also plan without each length that was chosen
+}
+
+// Plan lengths that are not in the rules.
+const (
+	inch        = 25.4
+	defaultWork = 40_000_000
+)
+
+// InchRules are a full-kerf blade, half an inch off each end, and offcuts kept
+// from a foot.
+func InchRules() Rules {
+	return Rules{Kerf: inch / 8, EndTrim: inch / 2, Keep: 12 * inch, Alternatives: true}
+}
+
+// MetricRules are those of InchRules in round millimetres.
+func MetricRules() Rules {
+	return Rules{Kerf: 3.2, EndTrim: 13, Keep: 300, Alternatives: true}
+}
+
+// A Plan is every piece on exactly one board, or named in Left.
+type Plan struct {
+	Boards       []Board
+	Buying       []Buy // one row for each stock and length, spare boards included
+	Cost         float64
+	Bound        Bound   // of all stocks together, spare boards included
+	Waste        float64 // share of the bought timber that is neither a piece nor a kept offcut, 0 to 1
+	Stocks       []Result
+	Alternatives []Alternative
+	Left         []Misfit
+	Rules        Rules
+}
+
+// A Bound is a cost that no layout of this kind can beat.
+type Bound struct {
+	Cost   float64
+	Proved bool // the plan costs no more than that
+}
+
+// A Result is what is known of one stock.
+type Result struct {
+	Stock  string
+	Priced bool // false: Cost and Bound.Cost are zero and Least is what was made small
+	Cost   float64
+	Length float64 // bought, mm, without spare boards
+	Least  float64 // mm that no layout can beat; for an unpriced stock
+	Bound  Bound   // without spare boards
+	Waste  float64
+}
+
+// A Buy is one row of the shopping list.
+type Buy struct {
+	Stock    string
+	Length   float64
+	Quantity int
+	Spare    int     // of the quantity, boards that no layout uses
+	Cost     float64 // of all of them
+}
+
+// An Alternative is the plan for a yard that lacks one length.
+type Alternative struct {
+	Stock   string
+	Without float64 // the length that is lacking
+	Cost    float64 // of that stock
+	Buying  []Buy   // of that stock
+}
+
+// A Board is one board with its cuts. Along runs from its left end, across from
+// its lower edge.
+type Board struct {
+	Stock        string
+	Name         string // of a board on hand, else empty
+	Thick, Width float64
+	Length, Cost float64
+	Cuts         []Cut
+	Pieces       []Placed
+	Offcuts      []Offcut
+	Waste        float64 // share that is neither a piece nor a kept offcut
+	Trim         float64 // lost at each end
+	Bad          []Stretch
+}
+
+// CutKind is what a cut does.
+type CutKind int
+
+// The kinds of cut, in the order of the work.
+const (
+	Trim     CutKind = iota // squares the end of a board
+	Crosscut                // across the board
+	Rip                     // along a section
+	Recut                   // across a strip
+)
+
+// String returns the word for a kind of cut.
+func (k CutKind) String() string { return [...]string{"trim", "crosscut", "rip", "crosscut strip"}[k] }
+
+// A Cut is one pass of the saw, from edge to edge of what it cuts. The kerf
+// lies beyond At: a crosscut's along the board, a rip's across it.
+type Cut struct {
+	N        int // 1, 2, 3 in the order of the work
+	Kind     CutKind
+	At       float64 // along for a crosscut, across for a rip
+	From, To float64 // the other way
+}
+
+// A Placed is one piece on a board.
+type Placed struct {
+	Code, Name    string
+	Along, Across float64 // its corner nearest the board's left end and lower edge
+	Length, Width float64
+	Cut           int // number of the cut that frees it, 0 if none is needed
+	Spare         bool
+	Face          string
+}
+
+// An Offcut is a rectangle that is left over.
+type Offcut struct {
+	Along, Across, Length, Width float64
+	Keep                         bool // long enough to be kept
+}

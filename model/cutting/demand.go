@@ -1,0 +1,191 @@
+package cutting
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Lengths are counted in nanometres, so that every sixty-fourth of an inch and
+// every micrometre is a whole number and sums are exact.
+const (
+	perMM = 1e6
+	grace = 1000 // nanometres: what a sum of rounded lengths may be over
+)
+
+func whole(mm float64) int64      { return int64(math.Round(mm * perMM)) }
+func millimetres(n int64) float64 { return float64(n) / perMM }
+
+// A kind is all pieces of one size.
+type kind struct {
+	length, width int64
+	want          int
+	pieces        []int // index into the job, one for each piece wanted; spares last
+	spareFrom     int   // pieces[spareFrom:] are spare
+}
+
+// A size is one length of board that patterns can be made for.
+type size struct {
+	room  int64 // usable length and one kerf
+	cost  int64 // money in whole units times weight, and one for the board
+	limit int   // boards that can be had; many if there is no limit
+	sold  int   // index into the stock's lengths, -1 for a board on hand
+	hand  int   // index into the stock's boards on hand, -1 for a bought one
+	from  float64
+}
+
+const many = math.MaxInt32
+
+// A task is the demand on one stock in whole numbers.
+type task struct {
+	kinds  []kind
+	sizes  []size
+	width  int64
+	kerf   int64
+	clean  int64   // width lost at each ripped edge
+	unit   float64 // money or mm in one whole unit of cost
+	weight int64   // units of cost that one unit of money is: more than all boards
+	priced bool
+
+	sections []section
+	complete bool // sections holds all there are
+}
+
+// newTask puts the pieces of one stock in whole numbers. picks are indices into
+// the job of pieces that fit.
+func newTask(job Job, stock Stock, picks []int) *task {
+	r := job.Rules
+	t := &task{width: whole(stock.Width), kerf: whole(r.Kerf), clean: whole(r.EdgeCleanup)}
+	for _, i := range picks {
+		t.add(job.Pieces[i], i)
+	}
+	// Longest first, then widest: what is hard to place is placed first.
+	slices.SortStableFunc(t.kinds, func(a, b kind) int {
+		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(b.width, a.width))
+	})
+	t.addSizes(stock, r.EndTrim)
+	t.addCosts(stock)
+	return t
+}
+
+// add counts a piece with those of its size.
+func (t *task) add(p Piece, index int) {
+	length, width := whole(p.Length), whole(p.Width)
+	at := slices.IndexFunc(t.kinds, func(k kind) bool { return k.length == length && k.width == width })
+	if at < 0 {
+		at = len(t.kinds)
+		t.kinds = append(t.kinds, kind{length: length, width: width})
+	}
+	k := &t.kinds[at]
+	for range p.Count {
+		k.pieces = slices.Insert(k.pieces, k.spareFrom, index)
+		k.spareFrom++
+	}
+	for range p.Spare {
+		k.pieces = append(k.pieces, index)
+	}
+	k.want = len(k.pieces)
+}
+
+// addSizes lists the boards: those on hand, cut at their bad stretches, and
+// those that are sold.
+func (t *task) addSizes(stock Stock, trim float64) {
+	for h, board := range stock.OnHand {
+		for _, clear := range clearRuns(board, trim) {
+			t.addSize(size{limit: 1, sold: -1, hand: h, from: clear.From}, clear.To-clear.From)
+		}
+	}
+	for i, sold := range stock.Lengths {
+		limit := sold.Limit
+		if limit <= 0 {
+			limit = many
+		}
+		t.addSize(size{limit: limit, sold: i, hand: -1, from: trim}, sold.Length-2*trim)
+	}
+}
+
+// addSize adds a size if at least one piece fits in it.
+func (t *task) addSize(s size, usable float64) {
+	s.room = whole(usable) + t.kerf + grace
+	for _, k := range t.kinds {
+		if k.length+t.kerf <= s.room {
+			t.sizes = append(t.sizes, s)
+			return
+		}
+	}
+}
+
+// clearRuns returns the stretches of a board between its trimmed ends and its
+// bad stretches.
+func clearRuns(b OnHand, trim float64) []Stretch {
+	bad := slices.Clone(b.Bad)
+	slices.SortFunc(bad, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
+	bad = append(bad, Stretch{b.Length - trim, b.Length})
+	var runs []Stretch
+	at := trim
+	for _, s := range bad {
+		if s.From > at {
+			runs = append(runs, Stretch{at, min(s.From, b.Length-trim)})
+		}
+		at = max(at, s.To)
+	}
+	return runs
+}
+
+// addCosts puts the prices in whole units. Each board adds one to the weighted
+// cost, so that of two plans at one price the one with fewer boards wins.
+func (t *task) addCosts(stock Stock) {
+	t.priced = !slices.ContainsFunc(stock.Lengths, func(s Sold) bool { return s.Price <= 0 })
+	const cents, tenths = 100, 10 // prices are kept to a cent, lengths to 0.1 mm
+	var step int64
+	for i := range t.sizes {
+		s := &t.sizes[i]
+		switch {
+		case s.sold < 0:
+			s.cost = 0
+		case t.priced:
+			s.cost = int64(math.Round(stock.Lengths[s.sold].Price * cents))
+		default:
+			s.cost = int64(math.Round(stock.Lengths[s.sold].Length * tenths))
+		}
+		step = gcd(step, s.cost)
+	}
+	step = max(step, 1)
+	t.unit = float64(step) / cents
+	if !t.priced {
+		t.unit = float64(step) / tenths
+	}
+	// There are never more boards than pieces.
+	t.weight = 1
+	for _, k := range t.kinds {
+		t.weight += int64(k.want)
+	}
+	for i := range t.sizes {
+		t.sizes[i].cost = t.sizes[i].cost/step*t.weight + 1
+	}
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// wants returns how many of each kind are wanted.
+func (t *task) wants() []int {
+	d := make([]int, len(t.kinds))
+	for i, k := range t.kinds {
+		d[i] = k.want
+	}
+	return d
+}
+
+// limits returns how many boards of each size can be had.
+func (t *task) limits() []int {
+	l := make([]int, len(t.sizes))
+	for i, s := range t.sizes {
+		l[i] = s.limit
+	}
+	return l
+}

@@ -1,0 +1,392 @@
+package cutting
+
+import (
+	"math"
+	"slices"
+)
+
+// A master is the linear program over patterns: cover every piece at least
+// cost, with no more boards of a size than can be had. Patterns are found when
+// they are needed (Gilmore and Gomory 1961). It is a revised simplex with a
+// full inverse of the basis; rows are the kinds that are wanted and then the
+// sizes with a limit.
+type master struct {
+	t      *task
+	wants  []int
+	rows   []int // kind of each demand row
+	limits []int // size of each limit row
+	rowOf  []int // by kind, -1 if none is wanted
+	capOf  []int // by size, -1 if it has no limit
+	left   []int // boards left by size
+
+	cols  []pattern
+	scale float64 // cost of the dearest board: the program's costs are up to 1
+	m     int
+	right []float64 // the right-hand side, perturbed
+	inv   []float64 // m by m
+	basis []int     // a column; or slack(row); or artificial(row)
+	x     []float64 // values of the basis
+	y     []float64 // duals
+	since int       // pivots since the inverse was made afresh
+}
+
+// Basis members that are not patterns are negative numbers.
+func (l *master) slack(row int) int      { return -1 - row }
+func (l *master) artificial(row int) int { return -1 - l.m - row }
+
+const (
+	pivotTol   = 1e-9
+	costTol    = 1e-9
+	nudge      = 1e-7 // perturbation of the right-hand side against stalling
+	missing    = 1e3  // cost of an uncovered piece, in dearest boards
+	refreshed  = 80   // pivots between fresh inverses
+	mostPivots = 20_000
+)
+
+// newMaster makes the program for what is wanted and left, with a start from
+// uncovered pieces.
+func newMaster(t *task, wants, left []int) *master {
+	l := &master{t: t, wants: wants, left: left, rowOf: make([]int, len(wants)), capOf: make([]int, len(left))}
+	for k, n := range wants {
+		l.rowOf[k] = -1
+		if n > 0 {
+			l.rowOf[k] = len(l.rows)
+			l.rows = append(l.rows, k)
+		}
+	}
+	l.m = len(l.rows)
+	for k, s := range t.sizes {
+		l.scale = max(l.scale, float64(s.cost))
+		l.capOf[k] = -1
+		if left[k] < many/2 {
+			l.capOf[k] = l.m
+			l.limits = append(l.limits, k)
+			l.m++
+		}
+	}
+	l.right = make([]float64, l.m)
+	for r := range l.right {
+		_, part := math.Modf(float64(r+1) * 0.6180339887)
+		l.right[r] = nudge * (1 + part)
+		if r < len(l.rows) {
+			l.right[r] += float64(wants[l.rows[r]])
+			l.basis = append(l.basis, l.artificial(r))
+		} else {
+			l.right[r] += float64(left[l.limits[r-len(l.rows)]])
+			l.basis = append(l.basis, l.slack(r))
+		}
+	}
+	l.inv = make([]float64, l.m*l.m)
+	for r := range l.m {
+		l.inv[r*l.m+r] = 1
+	}
+	l.x = slices.Clone(l.right)
+	l.y = make([]float64, l.m)
+	return l
+}
+
+// add puts a pattern among the columns, with no more of a kind than is wanted.
+func (l *master) add(p pattern) {
+	q := pattern{size: p.size, sections: p.sections}
+	for _, e := range p.counts {
+		if n := min(e.n, l.wants[e.kind]); n > 0 {
+			q.counts = append(q.counts, entry{e.kind, n})
+		}
+	}
+	if len(q.counts) > 0 {
+		l.cols = append(l.cols, q)
+	}
+}
+
+// cost returns what a member of the basis costs.
+func (l *master) cost(member int) float64 {
+	switch {
+	case member >= 0:
+		return float64(l.t.sizes[l.cols[member].size].cost) / l.scale
+	case member < -l.m:
+		return missing
+	}
+	return 0
+}
+
+// each calls f with the entries of a column.
+func (l *master) each(member int, f func(row int, a float64)) {
+	switch {
+	case member < -l.m:
+		f(-1-l.m-member, 1)
+	case member < 0:
+		if row := -1 - member; row < len(l.rows) {
+			f(row, -1)
+		} else {
+			f(row, 1)
+		}
+	default:
+		c := l.cols[member]
+		for _, e := range c.counts {
+			if r := l.rowOf[e.kind]; r >= 0 {
+				f(r, float64(e.n))
+			}
+		}
+		if r := l.capOf[c.size]; r >= 0 {
+			f(r, 1)
+		}
+	}
+}
+
+// price returns the reduced cost of a column.
+func (l *master) price(member int) float64 {
+	d := l.cost(member)
+	l.each(member, func(row int, a float64) { d -= float64(a * l.y[row]) })
+	return d
+}
+
+// duals works out the duals of the basis.
+func (l *master) duals() {
+	clear(l.y)
+	for i, b := range l.basis {
+		c := l.cost(b)
+		if c == 0 {
+			continue
+		}
+		row := l.inv[i*l.m : (i+1)*l.m]
+		for j, v := range row {
+			l.y[j] += float64(c * v)
+		}
+	}
+}
+
+// entering returns the known column that gains most, and whether one gains.
+func (l *master) entering() (int, bool) {
+	best, at := -costTol, 0
+	for r := range l.m {
+		if d := l.price(l.slack(r)); d < best {
+			best, at = d, l.slack(r)
+		}
+	}
+	for j := range l.cols {
+		if d := l.price(j); d < best {
+			best, at = d, j
+		}
+	}
+	return at, best < -costTol
+}
+
+// enter pivots a column into the basis.
+func (l *master) enter(member int) {
+	u := make([]float64, l.m)
+	l.each(member, func(row int, a float64) {
+		for i := range u {
+			u[i] += float64(a * l.inv[i*l.m+row])
+		}
+	})
+	out, least := -1, math.Inf(1)
+	for i, v := range u {
+		if v <= pivotTol {
+			continue
+		}
+		ratio := l.x[i] / v
+		if ratio < least-pivotTol || ratio < least+pivotTol && v > u[out] {
+			out, least = i, ratio
+		}
+	}
+	if out < 0 {
+		return // cannot happen: costs are not negative
+	}
+	l.basis[out] = member
+	l.since++
+	if l.since >= refreshed && l.refresh() {
+		return
+	}
+	l.pivot(u, out)
+}
+
+// pivot updates the inverse and the values for a column u entering at a row.
+func (l *master) pivot(u []float64, out int) {
+	m := l.m
+	pivot := l.inv[out*m : (out+1)*m]
+	for j := range pivot {
+		pivot[j] /= u[out]
+	}
+	l.x[out] /= u[out]
+	for i, v := range u {
+		if i == out || v == 0 {
+			continue
+		}
+		row := l.inv[i*m : (i+1)*m]
+		for j, p := range pivot {
+			row[j] -= float64(v * p)
+		}
+		l.x[i] = max(0, l.x[i]-float64(v*l.x[out]))
+	}
+}
+
+// refresh makes the inverse anew from the basis, against creeping error. It
+// reports false, and changes nothing, if the basis is too near singular.
+func (l *master) refresh() bool {
+	m := l.m
+	a := make([]float64, m*m)
+	for j, b := range l.basis {
+		l.each(b, func(row int, v float64) { a[row*m+j] += v })
+	}
+	inv := make([]float64, m*m)
+	for i := range m {
+		inv[i*m+i] = 1
+	}
+	if !invert(a, inv, m) {
+		return false
+	}
+	l.inv, l.since = inv, 0
+	for i := range m {
+		l.x[i] = 0
+		for j, v := range l.right {
+			l.x[i] += float64(inv[i*m+j] * v)
+		}
+		l.x[i] = max(0, l.x[i])
+	}
+	return true
+}
+
+// invert turns a into the unit matrix and inv, which starts as the unit
+// matrix, into its inverse; it reports false if a pivot is too small.
+func invert(a, inv []float64, m int) bool {
+	for c := range m {
+		best := c
+		for r := c + 1; r < m; r++ {
+			if math.Abs(a[r*m+c]) > math.Abs(a[best*m+c]) {
+				best = r
+			}
+		}
+		if math.Abs(a[best*m+c]) < 1e-11 {
+			return false
+		}
+		swapRows(a, c, best, m)
+		swapRows(inv, c, best, m)
+		scale := 1 / a[c*m+c]
+		for j := range m {
+			a[c*m+j] *= scale
+			inv[c*m+j] *= scale
+		}
+		for r := range m {
+			if f := a[r*m+c]; r != c && f != 0 {
+				addRow(a, r, c, -f, m)
+				addRow(inv, r, c, -f, m)
+			}
+		}
+	}
+	return true
+}
+
+func swapRows(a []float64, r, s, m int) {
+	if r == s {
+		return
+	}
+	for j := range m {
+		a[r*m+j], a[s*m+j] = a[s*m+j], a[r*m+j]
+	}
+}
+
+func addRow(a []float64, to, from int, f float64, m int) {
+	x, y := a[to*m:(to+1)*m], a[from*m:(from+1)*m]
+	for j, v := range y {
+		x[j] += float64(f * v)
+	}
+}
+
+// A relaxed is the answer of the linear program.
+type relaxed struct {
+	used   []share // patterns in the answer
+	values []float64
+	caps   []float64 // dual of each size's limit, not positive
+	bound  float64   // cost that no plan beats
+	short  bool      // pieces cannot all be covered
+}
+
+// A share is a pattern and how often the answer uses it.
+type share struct {
+	pattern
+	x float64
+}
+
+// solve runs the program to its end, or until the work is spent, which it counts down.
+func (l *master) solve(p *pricer, work *int) relaxed {
+	floors, values, caps := make([]float64, len(l.t.sizes)), make([]float64, len(l.t.kinds)), make([]float64, len(l.t.sizes))
+	over := math.Inf(1) // how far the values are from being a proof
+	for range mostPivots {
+		l.duals()
+		if at, gains := l.entering(); gains {
+			l.enter(at)
+			*work -= (3*l.m*l.m + 4*len(l.cols)) / 8
+			continue
+		}
+		l.spread(values, caps, floors)
+		before := p.steps
+		found, tops := p.find(values, l.wants, floors)
+		*work -= p.steps - before
+		over = 1
+		for k, top := range tops {
+			if floors[k] > 0 {
+				over = max(over, top/floors[k])
+			}
+		}
+		if len(found) == 0 || *work <= 0 {
+			break
+		}
+		for _, f := range found {
+			l.cols = append(l.cols, f)
+		}
+	}
+	return l.answer(values, caps, over)
+}
+
+// spread hands the duals out to kinds and sizes; a floor is what a pattern of
+// that size must be worth to gain.
+func (l *master) spread(values, caps, floors []float64) {
+	clear(values)
+	for r, k := range l.rows {
+		values[k] = max(0, l.y[r])
+	}
+	for k, s := range l.t.sizes {
+		caps[k] = 0
+		if r := l.capOf[k]; r >= 0 {
+			caps[k] = min(0, l.y[r])
+		}
+		floors[k] = float64(s.cost)/l.scale - caps[k]
+		if l.left[k] == 0 {
+			floors[k] = -1
+		}
+	}
+}
+
+// answer reads the basis. The bound holds whatever the state of the program:
+// values that overprice some pattern are scaled down until they do not
+// (Farley 1990).
+func (l *master) answer(values, caps []float64, over float64) relaxed {
+	r := relaxed{values: slices.Clone(values), caps: slices.Clone(caps)}
+	sum := 0.0
+	for k, v := range values {
+		sum += float64(v * float64(l.wants[k]))
+	}
+	for k, v := range caps {
+		if v < 0 {
+			sum += float64(v * float64(l.left[k]))
+		}
+	}
+	over *= 1 + 1e-12
+	for k := range r.values {
+		r.values[k] *= l.scale / over
+	}
+	for k := range r.caps {
+		r.caps[k] *= l.scale / over
+	}
+	// The pricer may miss as much as better a pattern, and better a piece.
+	r.bound = max(0, sum*l.scale/over-2*better*l.scale*float64(l.t.weight))
+	for i, b := range l.basis {
+		switch {
+		case b >= 0 && l.x[i] > 1e-5:
+			r.used = append(r.used, share{l.cols[b], l.x[i]})
+		case b < -l.m && l.x[i] > 1e-3:
+			r.short = true
+		}
+	}
+	return r
+}

@@ -1,0 +1,251 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Pack plans the boards for a job. Every piece is on exactly one board or
+// named, with its number and a fix, in the plan's Left; what is left does not
+// keep the others from being planned.
+func Pack(job Job) Plan {
+	plan := Plan{Rules: job.Rules}
+	picks := make([][]int, len(job.Stocks))
+	for i, p := range job.Pieces {
+		at := slices.IndexFunc(job.Stocks, func(s Stock) bool { return s.Key == p.Stock })
+		if bad, misfit := job.misfit(p, at); misfit {
+			plan.Left = append(plan.Left, bad)
+			continue
+		}
+		if p.Count+p.Spare > 0 {
+			picks[at] = append(picks[at], i)
+		}
+	}
+	proved := true
+	for i, stock := range job.Stocks {
+		if len(picks[i]) == 0 {
+			continue
+		}
+		plan.addStock(job, stock, picks[i])
+		result := plan.Stocks[len(plan.Stocks)-1]
+		proved = proved && result.Bound.Proved
+	}
+	for _, row := range plan.Buying {
+		plan.Cost += row.Cost
+	}
+	spare := plan.Cost
+	for _, r := range plan.Stocks {
+		plan.Bound.Cost += r.Bound.Cost
+		spare -= r.Cost
+	}
+	plan.Bound.Cost += spare // spare boards are bought whatever the layout
+	plan.Bound.Proved = proved
+	plan.Waste = waste(plan.Boards)
+	return plan
+}
+
+// misfit says what is wrong with a piece for the stock at a place.
+func (job Job) misfit(p Piece, at int) (Misfit, bool) {
+	bad := Misfit{Piece: p, Count: p.Count + p.Spare}
+	if at < 0 || len(job.Stocks[at].Lengths)+len(job.Stocks[at].OnHand) == 0 {
+		return bad, true
+	}
+	s, r := job.Stocks[at], job.Rules
+	if !(p.Length > 0 && p.Width > 0) || p.Count < 0 || p.Spare < 0 {
+		bad.Why = BadSize
+		return bad, true
+	}
+	length, width := whole(p.Length), whole(p.Width)
+	if width > whole(s.Width)+grace {
+		bad.Why, bad.Asked, bad.Has = TooWide, p.Width, s.Width
+		return bad, true
+	}
+	if width < whole(s.Width)-grace && width+whole(r.EdgeCleanup) > whole(s.Width)+grace {
+		bad.Why, bad.Asked, bad.Has = NoCleanup, p.Width+r.EdgeCleanup, s.Width
+		return bad, true
+	}
+	longest := longestRun(s, r.EndTrim)
+	if length > whole(longest)+grace {
+		bad.Why, bad.Asked, bad.Has = TooLong, p.Length, longest
+		return bad, true
+	}
+	return bad, false
+}
+
+// longestRun returns the longest usable length of a stock.
+func longestRun(s Stock, trim float64) float64 {
+	longest := 0.0
+	for _, sold := range s.Lengths {
+		longest = max(longest, sold.Length-2*trim)
+	}
+	for _, board := range s.OnHand {
+		for _, run := range clearRuns(board, trim) {
+			longest = max(longest, run.To-run.From)
+		}
+	}
+	return longest
+}
+
+// addStock plans one stock and adds it to the plan.
+func (plan *Plan) addStock(job Job, stock Stock, picks []int) {
+	t, s := solve(job, stock, picks)
+	if !s.found {
+		plan.soldOut(job, stock, picks)
+		return
+	}
+	b := bench{job: job, stock: stock, t: t}
+	boards := b.boards(t.planks(s.best))
+	plan.Boards = append(plan.Boards, boards...)
+	plan.Buying = append(plan.Buying, b.buying(boards, true)...)
+	plan.Stocks = append(plan.Stocks, b.result(s, boards))
+	if job.Rules.Alternatives {
+		plan.addAlternatives(job, stock, picks, boards)
+	}
+}
+
+// solve finds the patterns for one stock.
+func solve(job Job, stock Stock, picks []int) (*task, *search) {
+	t := newTask(job, stock, picks)
+	t.listSections()
+	work := job.Rules.Work
+	if work <= 0 {
+		work = defaultWork
+	}
+	return t, t.pack(work)
+}
+
+// soldOut names the pieces of a stock that cannot all be cut from the boards
+// that can be had, by planning for one piece less until the rest fits.
+func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
+	job.Pieces = slices.Clone(job.Pieces)
+	lost := make([]int, len(job.Pieces))
+	for len(picks) > 0 {
+		i := picks[len(picks)-1]
+		p := &job.Pieces[i]
+		if p.Spare > 0 {
+			p.Spare--
+		} else {
+			p.Count--
+		}
+		lost[i]++
+		if p.Count+p.Spare == 0 {
+			picks = picks[:len(picks)-1]
+		}
+		if len(picks) == 0 {
+			break
+		}
+		if _, s := solve(job, stock, picks); s.found {
+			break
+		}
+	}
+	for i, n := range lost {
+		if n > 0 {
+			plan.Left = append(plan.Left, Misfit{Piece: job.Pieces[i], Why: SoldOut, Count: n})
+		}
+	}
+	if len(picks) == 0 {
+		plan.Stocks = append(plan.Stocks, Result{Stock: stock.Key})
+		return
+	}
+	plan.addStock(job, stock, picks)
+}
+
+// result sums up one stock.
+func (b *bench) result(s *search, boards []Board) Result {
+	r := Result{Stock: b.stock.Key, Priced: b.t.priced, Waste: waste(boards)}
+	for _, board := range boards {
+		r.Cost += board.Cost
+		if board.Name == "" {
+			r.Length += board.Length
+		}
+	}
+	low := float64(s.ladder.money(s.low)) * b.t.unit
+	r.Bound.Proved = s.ladder.money(s.low) >= s.bestCost/b.t.weight
+	if b.t.priced {
+		r.Bound.Cost = min(low, r.Cost)
+		if r.Bound.Proved {
+			r.Bound.Cost = r.Cost
+		}
+		return r
+	}
+	r.Least = min(low, r.Length)
+	return r
+}
+
+// buying counts the bought boards by length, shortest first, with the spare ones.
+func (b *bench) buying(boards []Board, spares bool) []Buy {
+	var rows []Buy
+	add := func(length, cost float64, spare int) {
+		at := slices.IndexFunc(rows, func(r Buy) bool { return r.Length == length })
+		if at < 0 {
+			at = len(rows)
+			rows = append(rows, Buy{Stock: b.stock.Key, Length: length})
+		}
+		rows[at].Quantity++
+		rows[at].Spare += spare
+		rows[at].Cost += cost
+	}
+	for _, board := range boards {
+		if board.Name == "" {
+			add(board.Length, board.Cost, 0)
+		}
+	}
+	if sold, ok := b.spareBoard(); ok && spares {
+		for range b.stock.Spare {
+			add(sold.Length, sold.Price, 1)
+		}
+	}
+	slices.SortFunc(rows, func(x, y Buy) int { return cmp.Compare(x.Length, y.Length) })
+	return rows
+}
+
+// spareBoard returns the cheapest length that takes the longest piece.
+func (b *bench) spareBoard() (Sold, bool) {
+	best, found := Sold{}, false
+	for _, sold := range b.stock.Lengths {
+		if whole(sold.Length-2*b.job.Rules.EndTrim)+grace < b.t.kinds[0].length {
+			continue
+		}
+		if !b.t.priced {
+			sold.Price = 0
+		}
+		less := cmp.Or(cmp.Compare(sold.Price, best.Price), cmp.Compare(sold.Length, best.Length)) < 0
+		if !found || less {
+			best, found = sold, true
+		}
+	}
+	return best, found
+}
+
+// addAlternatives plans one stock again without each length that was chosen,
+// for a yard that lacks it.
+func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Board) {
+	chosen := map[float64]bool{}
+	for _, b := range boards {
+		chosen[b.Length] = chosen[b.Length] || b.Name == ""
+	}
+	for i, sold := range stock.Lengths {
+		other := stock
+		other.Lengths = slices.Delete(slices.Clone(stock.Lengths), i, i+1)
+		if !chosen[sold.Length] || len(other.Lengths) == 0 || !job.allFit(other, picks) {
+			continue
+		}
+		t, s := solve(job, other, picks)
+		if !s.found {
+			continue
+		}
+		b := bench{job: job, stock: other, t: t}
+		boards := b.boards(t.planks(s.best))
+		alt := Alternative{Stock: stock.Key, Without: sold.Length, Buying: b.buying(boards, false)}
+		for _, row := range alt.Buying {
+			alt.Cost += row.Cost
+		}
+		plan.Alternatives = append(plan.Alternatives, alt)
+	}
+}
+
+// allFit reports whether each of the pieces fits some length of a stock.
+func (job Job) allFit(s Stock, picks []int) bool {
+	longest := whole(longestRun(s, job.Rules.EndTrim)) + grace
+	return !slices.ContainsFunc(picks, func(i int) bool { return whole(job.Pieces[i].Length) > longest })
+}

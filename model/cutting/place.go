@@ -1,0 +1,377 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A plank is one run of clear board with its sections, before they have places.
+type plank struct {
+	size  int
+	cells []cell
+}
+
+// A cell is a section that is really cut: strips of pieces, by kind.
+type cell struct {
+	length int64
+	strips []strip
+}
+
+// planks turns patterns into sections without more pieces than are wanted.
+// The patterns that come last lose what is over.
+func (t *task) planks(patterns []pattern) []plank {
+	patterns = slices.Clone(patterns)
+	slices.SortStableFunc(patterns, byCost)
+	wants := t.wants()
+	var out []plank
+	for _, p := range patterns {
+		pl := plank{size: p.size}
+		for _, i := range p.sections {
+			pl.cells = append(pl.cells, t.cells(t.sections[i], wants)...)
+		}
+		if len(pl.cells) > 0 {
+			out = append(out, pl)
+		}
+	}
+	t.gather(out)
+	for i := range out {
+		t.arrange(out[i].cells)
+	}
+	return out
+}
+
+// cells makes the cells of a section from the pieces still wanted. A section
+// that is left with one strip needs no long rip: each piece is its own.
+func (t *task) cells(s section, wants []int) []cell {
+	var c cell
+	for _, pieces := range s.strips {
+		var st strip
+		for _, k := range pieces {
+			if wants[k] > 0 {
+				wants[k]--
+				st = t.lengthen(st, k)
+			}
+		}
+		if len(st.pieces) > 0 {
+			c.strips = append(c.strips, st)
+			c.length = max(c.length, st.length)
+		}
+	}
+	switch len(c.strips) {
+	case 0:
+		return nil
+	case 1:
+		var out []cell
+		for _, k := range c.strips[0].pieces {
+			one := strip{t.kinds[k].length, []int{k}}
+			out = append(out, cell{one.length, []strip{one}})
+		}
+		return out
+	}
+	return []cell{c}
+}
+
+// arrange puts sections long to short, and in each the longest strip first.
+func (t *task) arrange(cells []cell) {
+	byStrip := func(a, b strip) int {
+		return cmp.Or(cmp.Compare(b.length, a.length), slices.Compare(a.pieces, b.pieces))
+	}
+	for _, c := range cells {
+		slices.SortStableFunc(c.strips, byStrip)
+	}
+	slices.SortStableFunc(cells, func(a, b cell) int {
+		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(len(a.strips), len(b.strips)),
+			slices.CompareFunc(a.strips, b.strips, byStrip))
+	})
+}
+
+// rest returns the length of a plank that its sections leave over.
+func (t *task) rest(p plank) int64 {
+	room := t.sizes[p.size].room
+	for _, c := range p.cells {
+		room -= c.length + t.kerf
+	}
+	return room
+}
+
+// gather moves sections between boards so that what is left over comes
+// together on few of them: one long offcut is worth more than many short ones.
+// Each move or exchange makes the sum of the squares of the rests larger, so it
+// comes to an end.
+func (t *task) gather(planks []plank) {
+	const rounds = 20
+	for range rounds {
+		moved := false
+		for i := range planks {
+			for j := range planks {
+				if i != j && t.shift(&planks[i], &planks[j]) {
+					moved = true
+				}
+			}
+		}
+		if !moved {
+			return
+		}
+	}
+}
+
+// shift takes the first move or exchange that lengthens a's rest, if a's rest
+// is the longer one already.
+func (t *task) shift(a, b *plank) bool {
+	ra, rb := t.rest(*a), t.rest(*b)
+	if ra < rb || len(a.cells) == 1 {
+		return false
+	}
+	for x, c := range a.cells {
+		if c.length+t.kerf <= rb {
+			b.cells = append(b.cells, c)
+			a.cells = slices.Delete(a.cells, x, x+1)
+			return true
+		}
+		for y, d := range b.cells {
+			if gain := c.length - d.length; gain > 0 && gain <= rb {
+				a.cells[x], b.cells[y] = d, c
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// A bench lays planks out as boards.
+type bench struct {
+	job   Job
+	stock Stock
+	t     *task
+	next  []int // by kind: pieces handed out
+}
+
+// boards lays out the planks of a task, runs of one board on hand together.
+func (b *bench) boards(planks []plank) []Board {
+	b.next = make([]int, len(b.t.kinds))
+	var out []Board
+	hand := map[int]int{} // board on hand to place in out
+	for _, p := range planks {
+		s := b.t.sizes[p.size]
+		if at, known := hand[s.hand]; s.hand >= 0 && known {
+			b.lay(&out[at], p)
+			continue
+		}
+		board := b.board(s)
+		b.lay(&board, p)
+		if s.hand >= 0 {
+			hand[s.hand] = len(out)
+		}
+		out = append(out, board)
+	}
+	for i := range out {
+		number(&out[i])
+		out[i].Waste = waste(out[i : i+1])
+	}
+	return out
+}
+
+// board returns the empty board of a size.
+func (b *bench) board(s size) Board {
+	out := Board{Stock: b.stock.Key, Thick: b.stock.Thick, Width: b.stock.Width, Trim: b.job.Rules.EndTrim}
+	if s.hand >= 0 {
+		on := b.stock.OnHand[s.hand]
+		out.Name, out.Length, out.Bad = on.Name, on.Length, slices.Clone(on.Bad)
+		return out
+	}
+	sold := b.stock.Lengths[s.sold]
+	out.Length = sold.Length
+	if b.t.priced {
+		out.Cost = sold.Price
+	}
+	return out
+}
+
+// lay puts one plank's sections on a board.
+func (b *bench) lay(board *Board, p plank) {
+	r := b.job.Rules
+	at := b.t.sizes[p.size].from
+	end := at + millimetres(b.t.sizes[p.size].room-b.t.kerf-grace)
+	if at > 0 {
+		board.Cuts = append(board.Cuts, Cut{Kind: Trim, At: max(0, at-r.Kerf), To: board.Width})
+	}
+	for _, c := range p.cells {
+		b.cell(board, c, at)
+		at += millimetres(c.length)
+		if at < board.Length-fine {
+			board.Cuts = append(board.Cuts, Cut{Kind: Crosscut, At: at, To: board.Width})
+		}
+		at += r.Kerf
+	}
+	board.offcut(Offcut{Along: at, Length: end - at, Width: board.Width}, r.Keep)
+}
+
+// cell puts the strips of one section side by side.
+func (b *bench) cell(board *Board, c cell, at float64) {
+	r := b.job.Rules
+	across, length := 0.0, millimetres(c.length)
+	for _, s := range c.strips {
+		width := millimetres(b.t.kinds[s.pieces[0]].width)
+		b.strip(board, s, at, across, length)
+		across += width
+		if across >= board.Width-fine {
+			return
+		}
+		rip := min(across+r.EdgeCleanup, board.Width)
+		if rip < board.Width-fine {
+			board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: at, To: at + length})
+		}
+		across = rip + r.Kerf + r.EdgeCleanup
+	}
+	across -= r.EdgeCleanup // the edge of an offcut needs no cleaning
+	board.offcut(Offcut{Along: at, Across: across, Length: length, Width: board.Width - across}, r.Keep)
+}
+
+// strip puts the pieces of one strip end to end.
+func (b *bench) strip(board *Board, s strip, at, across, length float64) {
+	r := b.job.Rules
+	end := at + length
+	width := millimetres(b.t.kinds[s.pieces[0]].width)
+	for _, k := range s.pieces {
+		placed := b.hand(k)
+		placed.Along, placed.Across = at, across
+		board.Pieces = append(board.Pieces, placed)
+		at += placed.Length
+		if at < end-fine {
+			board.Cuts = append(board.Cuts, Cut{Kind: Recut, At: at, From: across, To: across + width})
+		}
+		at += r.Kerf
+	}
+	board.offcut(Offcut{Along: at, Across: across, Length: end - at, Width: width}, r.Keep)
+}
+
+// hand hands out the next piece of a kind.
+func (b *bench) hand(k int) Placed {
+	kind := b.t.kinds[k]
+	n := b.next[k]
+	b.next[k]++
+	p := b.job.Pieces[kind.pieces[n]]
+	return Placed{
+		Code: p.Code, Name: p.Name, Face: p.Face, Spare: n >= kind.spareFrom,
+		Length: p.Length, Width: p.Width,
+	}
+}
+
+// fine is how near two places on a board must be to count as one, mm.
+const fine = 0.01
+
+// Offcuts are named from this size up, mm.
+const (
+	leastOffcut = 1.0
+	leastKeep   = 25.0 // width below which a long sliver is not kept
+)
+
+// offcut notes what is left over, if it is more than a sliver.
+func (b *Board) offcut(o Offcut, keep float64) {
+	if o.Length < leastOffcut || o.Width < leastOffcut {
+		return
+	}
+	o.Keep = keep > 0 && o.Length >= keep && o.Width >= leastKeep
+	b.Offcuts = append(b.Offcuts, o)
+}
+
+// number puts the cuts in the order of the work (the board's ends, crosscuts,
+// then section by section the rips and the cuts across strips), and tells each
+// piece which cut frees it.
+func number(b *Board) {
+	section := func(c Cut) float64 { // where the section of a cut begins
+		begin := 0.0
+		for _, x := range b.Cuts {
+			if x.Kind <= Crosscut && x.At <= c.At+fine {
+				begin = max(begin, x.At)
+			}
+		}
+		return begin
+	}
+	begins := make(map[Cut]float64, len(b.Cuts))
+	for _, c := range b.Cuts {
+		switch c.Kind {
+		case Rip:
+			begins[c] = section(Cut{At: c.From})
+		case Recut:
+			begins[c] = section(c)
+		}
+	}
+	slices.SortStableFunc(b.Cuts, func(x, y Cut) int {
+		if x.Kind <= Crosscut && y.Kind <= Crosscut {
+			return cmp.Or(cmp.Compare(x.At, y.At), cmp.Compare(x.Kind, y.Kind))
+		}
+		if x.Kind <= Crosscut || y.Kind <= Crosscut {
+			return cmp.Compare(x.Kind, y.Kind)
+		}
+		return cmp.Or(cmp.Compare(begins[x], begins[y]), cmp.Compare(x.Kind, y.Kind),
+			cmp.Compare(x.From, y.From), cmp.Compare(x.At, y.At))
+	})
+	for i := range b.Cuts {
+		b.Cuts[i].N = i + 1
+	}
+	for i := range b.Pieces {
+		b.Pieces[i].Cut = b.frees(b.Pieces[i])
+	}
+}
+
+// frees returns the number of the last cut that borders a piece.
+func (b *Board) frees(p Placed) int {
+	last := 0
+	for _, c := range b.Cuts {
+		lo, hi, from, to := p.Along, p.Along+p.Length, p.Across, p.Across+p.Width
+		if c.Kind == Rip {
+			lo, hi, from, to = from, to, lo, hi
+		}
+		beside := c.From < to-fine && c.To > from+fine
+		if beside && (b.borders(c, lo, true) || b.borders(c, hi, false)) {
+			last = max(last, c.N)
+		}
+	}
+	return last
+}
+
+// borders reports whether a cut is the nearest one of its kind on one side of
+// a place: clean-up may lie between a rip and the piece.
+func (b *Board) borders(c Cut, at float64, before bool) bool {
+	gap := c.At - at
+	if before {
+		gap = at - c.At
+	}
+	if gap < -fine {
+		return false
+	}
+	for _, other := range b.Cuts {
+		if other == c || (other.Kind == Rip) != (c.Kind == Rip) || other.From > c.To-fine || other.To < c.From+fine {
+			continue
+		}
+		nearer := other.At - at
+		if before {
+			nearer = at - other.At
+		}
+		if nearer >= -fine && nearer < gap-fine {
+			return false
+		}
+	}
+	return true
+}
+
+// waste returns the share of boards that is neither a piece nor a kept offcut.
+func waste(boards []Board) float64 {
+	all, used := 0.0, 0.0
+	for _, b := range boards {
+		all += b.Length * b.Width
+		for _, p := range b.Pieces {
+			used += p.Length * p.Width
+		}
+		for _, o := range b.Offcuts {
+			if o.Keep {
+				used += o.Length * o.Width
+			}
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return 1 - used/all
+}

@@ -1,0 +1,264 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A search looks for whole boards. It holds the best plan so far and the bound
+// that it is measured by.
+type search struct {
+	t      *task
+	pricer *pricer
+	ladder *ladder
+	work   int
+
+	best     []pattern
+	bestCost int64 // weighted
+	found    bool
+	low      int64 // no plan is cheaper
+	pool     []pattern
+}
+
+// pack finds boards for a task: sequential packing for a first plan, the
+// linear program for a bound and good patterns, rounding and then a search
+// through whole patterns until the plan meets the bound or the work is spent.
+func (t *task) pack(work int) *search {
+	s := &search{t: t, pricer: &pricer{t: t}}
+	wants, left := t.wants(), t.limits()
+	s.work = work / 8
+	s.sequential(wants, left, nil, 12)
+	l := newMaster(t, wants, left)
+	for _, p := range s.pool {
+		l.add(p)
+	}
+	s.work = work
+	root := l.solve(s.pricer, &s.work)
+	s.pool = append(s.pool[:0], l.cols...)
+	top := s.bestCost
+	if !s.found {
+		top = int64(root.bound) * 2
+	}
+	s.ladder = newLadder(t, top)
+	if t.complete {
+		s.low = s.ladder.above(root.bound)
+	} else {
+		s.low = s.ladder.above(t.material())
+	}
+	if s.done() || root.short {
+		return s
+	}
+	s.work = work / 2
+	s.dive(wants, left, nil, root)
+	s.work = work / 2
+	if !s.done() {
+		s.exhaust(wants, left, root)
+	}
+	return s
+}
+
+// done reports whether the plan in hand is the best there can be.
+func (s *search) done() bool { return s.found && s.bestCost <= s.low }
+
+// material is the cost of the wood alone: a bound for every way of cutting.
+func (t *task) material() float64 {
+	area, rate := 0.0, 0.0
+	for _, k := range t.kinds {
+		area += float64(k.want) * float64(k.length) * float64(k.width)
+	}
+	for _, s := range t.sizes {
+		rate = max(rate, float64(s.room)*float64(t.width)/float64(s.cost))
+	}
+	return area / rate
+}
+
+// keep takes a plan if it is the best so far.
+func (s *search) keep(plan []pattern) {
+	var cost int64
+	for _, p := range plan {
+		cost += s.t.sizes[p.size].cost
+	}
+	if !s.found || cost < s.bestCost {
+		s.best, s.bestCost, s.found = slices.Clone(plan), cost, true
+	}
+}
+
+// take removes a pattern's pieces and board from what is wanted and left, and
+// reports whether pieces are still wanted.
+func take(p pattern, wants, left []int) bool {
+	for _, e := range p.counts {
+		wants[e.kind] = max(0, wants[e.kind]-e.n)
+	}
+	left[p.size]--
+	return slices.ContainsFunc(wants, func(n int) bool { return n > 0 })
+}
+
+// sequential packs board after board, each the best for values that start as
+// the wood in a piece. After each round the pieces that ended on wasteful
+// boards are valued higher (Belov and Scheithauer 2007, value correction).
+func (s *search) sequential(wants, left []int, done []pattern, rounds int) {
+	values := make([]float64, len(s.t.kinds))
+	for i, k := range s.t.kinds {
+		values[i] = float64(k.length+s.t.kerf) / 1e9 * float64(k.width) / float64(s.t.width)
+	}
+	for range rounds {
+		if s.done() || s.work <= 0 && s.found {
+			return
+		}
+		s.round(slices.Clone(wants), slices.Clone(left), slices.Clone(done), values)
+	}
+}
+
+// round is one pass of sequential; it corrects the values as it goes.
+func (s *search) round(wants, left []int, plan []pattern, values []float64) {
+	floors := make([]float64, len(left))
+	for more := slices.ContainsFunc(wants, func(n int) bool { return n > 0 }); more; {
+		for k := range floors {
+			floors[k] = 0
+			if left[k] <= 0 {
+				floors[k] = -1
+			}
+		}
+		before := s.pricer.steps
+		found, _ := s.pricer.find(values, wants, floors)
+		s.work -= s.pricer.steps - before
+		p, ok := s.choose(found, wants, values)
+		if !ok {
+			return // the boards that can be had do not suffice
+		}
+		s.pool = append(s.pool, p)
+		s.correct(p, values)
+		for more = true; more && left[p.size] > 0 && fits(p, wants); {
+			plan = append(plan, p)
+			more = take(p, wants, left)
+		}
+	}
+	s.keep(plan)
+}
+
+// fits reports whether all pieces of a pattern are still wanted.
+func fits(p pattern, wants []int) bool {
+	return !slices.ContainsFunc(p.counts, func(e entry) bool { return wants[e.kind] < e.n })
+}
+
+// choose returns the pattern with the most value for its cost; one that ends
+// the job is chosen if no other could be cheaper.
+func (s *search) choose(found []pattern, wants []int, values []float64) (pattern, bool) {
+	total := 0
+	for _, n := range wants {
+		total += n
+	}
+	worth := func(p pattern) float64 {
+		v := 0.0
+		for _, e := range p.counts {
+			v += float64(values[e.kind] * float64(min(e.n, wants[e.kind])))
+		}
+		return v / float64(s.t.sizes[p.size].cost)
+	}
+	ends := func(p pattern) bool {
+		n := 0
+		for _, e := range p.counts {
+			n += min(e.n, wants[e.kind])
+		}
+		return n == total
+	}
+	at, last := -1, -1
+	for i, p := range found {
+		if ends(p) && (last < 0 || s.t.sizes[p.size].cost < s.t.sizes[found[last].size].cost) {
+			last = i
+		}
+		if at < 0 || worth(p) > worth(found[at]) {
+			at = i
+		}
+	}
+	if last >= 0 && (ends(found[at]) || s.t.sizes[found[last].size].cost <= s.t.sizes[found[at].size].cost) {
+		at = last
+	}
+	if at < 0 {
+		return pattern{}, false
+	}
+	p := found[at]
+	for i, e := range p.counts {
+		p.counts[i].n = min(e.n, wants[e.kind])
+	}
+	return p, true
+}
+
+// correct raises the values of a board's pieces by the wood it wastes.
+func (s *search) correct(p pattern, values []float64) {
+	used := 0.0
+	for _, e := range p.counts {
+		k := s.t.kinds[e.kind]
+		used += float64(e.n) * float64(k.length+s.t.kerf) * float64(k.width)
+	}
+	full := float64(s.t.sizes[p.size].room) * float64(s.t.width)
+	for _, e := range p.counts {
+		k := s.t.kinds[e.kind]
+		wood := float64(k.length+s.t.kerf) / 1e9 * float64(k.width) / float64(s.t.width)
+		values[e.kind] = float64(0.8*values[e.kind]) + float64(0.2*wood*full/used)
+	}
+}
+
+// dive rounds the linear program: it takes the whole boards of its answer, or
+// else the board it is nearest to, and solves what is left again.
+func (s *search) dive(wants, left []int, done []pattern, r relaxed) {
+	wants, left, done = slices.Clone(wants), slices.Clone(left), slices.Clone(done)
+	for !s.done() && s.work > 0 {
+		took, more := s.roundDown(r.used, wants, left, &done)
+		if !took {
+			took, more = s.roundUp(r.used, wants, left, &done)
+		}
+		if !more {
+			s.keep(done)
+			return
+		}
+		if !took {
+			return
+		}
+		s.sequential(wants, left, done, 3)
+		l := newMaster(s.t, wants, left)
+		for _, p := range s.pool {
+			if fits(p, wants) {
+				l.add(p)
+			}
+		}
+		known := len(l.cols)
+		r = l.solve(s.pricer, &s.work)
+		s.pool = append(s.pool, l.cols[known:]...)
+		if r.short {
+			return
+		}
+	}
+}
+
+// roundDown takes the whole boards of an answer.
+func (s *search) roundDown(used []share, wants, left []int, done *[]pattern) (took, more bool) {
+	more = true
+	for _, u := range used {
+		for n := int(u.x + 1e-4); n > 0 && more && left[u.size] > 0 && fits(u.pattern, wants); n-- {
+			*done = append(*done, u.pattern)
+			more, took = take(u.pattern, wants, left), true
+		}
+	}
+	return took, more
+}
+
+// roundUp takes the board with the largest part in an answer.
+func (s *search) roundUp(used []share, wants, left []int, done *[]pattern) (took, more bool) {
+	at := -1
+	for i, u := range used {
+		if left[u.size] > 0 && (at < 0 || u.x > used[at].x+1e-6) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return false, true
+	}
+	*done = append(*done, used[at].pattern)
+	return true, take(used[at].pattern, wants, left)
+}
+
+// byCost orders patterns by size and pieces, for plans that read the same.
+func byCost(a, b pattern) int {
+	return cmp.Or(cmp.Compare(a.size, b.size), slices.Compare(a.sections, b.sections))
+}
