@@ -82,9 +82,11 @@ type Image struct {
 }
 
 // A Group is items that belong together, with a name for tests, and a clip when
-// Clip is not empty.
+// Clip is not empty. Reads is what the letters and drawn signs in it say as a
+// whole, for readers that search or speak a page; empty means each for itself.
 type Group struct {
 	Name  string
+	Reads string
 	Clip  geom.Box
 	Items []Item
 }
