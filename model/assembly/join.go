@@ -37,6 +37,7 @@ type join struct {
 	from  []*part
 	into  []*part
 	goods *goods
+	end   float64 // inset at the far end of the row
 	spots []spot
 }
 
@@ -254,9 +255,11 @@ func (j *join) screwSpots() bool {
 		n, ok = j.s.count(j.s.main(j.d.Count), c, 1, "the count of a joint")
 	}
 	inset, ok2 := j.s.lengthOr(j.d.Inset, c, 0)
-	if !ok || !ok2 {
+	end, ok3 := j.s.lengthOr(j.d.InsetEnd, c, inset)
+	if !ok || !ok2 || !ok3 {
 		return false
 	}
+	j.end = end
 	j.out.Each, j.out.Inset = n, inset
 	for _, a := range j.pieces(j.from) {
 		for _, b := range j.pieces(j.into) {
@@ -287,7 +290,7 @@ func (j *join) spread(a, b *model.Placed, patch geom.Patch, n int, inset float64
 	run = run.Sub(patch.N.Mul(run.Dot(patch.N))).Unit()
 	center := middle(patch)
 	lo, hi := span(patch, center, run)
-	room := hi - lo - 2*inset
+	room := hi - lo - inset - j.end
 	if room < 0 || n > 1 && room < 2 {
 		j.s.problems.Errorf(orAt(j.d.Inset.At, j.d.At), "joint", "%d fasteners %s from each end do not fit: %s and %s touch over only %s", n, j.s.opt.Unit.Long(inset), a.Part.Name, b.Part.Name, j.s.opt.Unit.Long(hi-lo)).
 			Fix("take fewer, or a smaller inset")
@@ -298,6 +301,9 @@ func (j *join) spread(a, b *model.Placed, patch geom.Patch, n int, inset float64
 	}
 	for i := range n {
 		t := (lo + hi) / 2
+		if j.d.InsetEnd.Given() {
+			t = lo + inset
+		}
 		if n > 1 {
 			t = lo + inset + room*float64(i)/float64(n-1)
 		}

@@ -100,9 +100,9 @@ func (s *solver) numberValue(name string, at source.Span) (expr.Value, bool) {
 	return n.value, true
 }
 
-// settle gives a bare size the file's unit, and an angle its zero by its name.
+// settle gives a bare number the file's unit, and an angle its zero by its name.
 func (s *solver) settle(n *number, v expr.Value) bool {
-	if n.kind == model.SizeMeasure && v.Loose {
+	if n.kind != model.CountMeasure && v.Loose {
 		mm, bad := v.AsLength(n.unit)
 		if bad != nil {
 			bad.Report(s.problems, n.decl.Is.At)

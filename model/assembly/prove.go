@@ -44,9 +44,19 @@ func (s *solver) boltedPair() (a, b *model.Placed) {
 			continue
 		}
 		f := j.Fasteners[0]
-		return s.plan.Placed[f.Pieces[0]], s.plan.Placed[f.Pieces[1]]
+		a, b = s.plan.Placed[f.Pieces[0]], s.plan.Placed[f.Pieces[1]]
+		if onFloor(a) && onFloor(b) {
+			return a, b
+		}
 	}
 	return nil, nil
+}
+
+// onFloor reports whether a piece stands on the floor; where only one of two
+// does, the pair does not settle its own tilt and there is nothing to prove.
+func onFloor(p *model.Placed) bool {
+	down, _ := p.Solid.MaxAlong(geom.V3{Z: -1}, nil)
+	return down > -touching
 }
 
 // rounded returns how far the second part turns against the first (rear down

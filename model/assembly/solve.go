@@ -30,6 +30,13 @@ type Options struct {
 // Solve works out the draft for one variant in one unit system. When problems
 // has errors the plan is nil or incomplete and must not be published.
 func Solve(d *reading.Draft, opt Options, problems *source.List) *model.Plan {
+	// A list of its own: what went wrong elsewhere must not stop this solve.
+	var own source.List
+	defer func() { problems.Append(&own) }()
+	return solve(d, opt, &own)
+}
+
+func solve(d *reading.Draft, opt Options, problems *source.List) *model.Plan {
 	sizes, ok := reachGoals(d, opt, problems)
 	if !ok {
 		return nil

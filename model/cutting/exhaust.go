@@ -20,13 +20,14 @@ type hunt struct {
 	cost   int64
 	order  []int // sections, densest first
 	dense  []float64
+	share  int  // steps for one board
 	whole  bool // nothing was cut short
 }
 
 // exhaust searches until the plan meets the bound, the work is spent, or all
 // is tried, which proves the plan.
 func (s *search) exhaust(wants, left []int, root relaxed) {
-	h := &hunt{s: s, values: root.values, caps: root.caps, wants: slices.Clone(wants), left: slices.Clone(left), whole: true}
+	h := &hunt{s: s, values: root.values, caps: root.caps, wants: slices.Clone(wants), left: slices.Clone(left), share: s.work / 20, whole: true}
 	worth := func(i int) float64 {
 		v := 0.0
 		for _, e := range s.t.sections[i].counts {
@@ -125,8 +126,8 @@ func (h *hunt) boards(first int) []candidate {
 		if h.left[size] <= 0 {
 			continue
 		}
-		f := filler{h: h, size: size, first: first, wants: slices.Clone(h.wants), budget: h.spare()}
-		f.floor = float64(h.s.t.sizes[size].cost) - h.caps[size] - f.budget
+		f := filler{h: h, size: size, first: first, wants: slices.Clone(h.wants), work: min(h.s.work, h.share)}
+		f.floor = float64(h.s.t.sizes[size].cost) - h.caps[size] - h.spare()
 		f.seed()
 		out = append(out, f.out...)
 	}
@@ -149,8 +150,8 @@ type filler struct {
 	first    int
 	wants    []int
 	sections []int
-	budget   float64
 	floor    float64 // worth that a filling must have
+	work     int
 	out      []candidate
 }
 
@@ -187,12 +188,12 @@ func (f *filler) add(i int, then func(worth float64), worth float64) {
 // fill goes on with sections from a place in the order. Sections before the
 // seed that hold the kind too were seeds themselves.
 func (f *filler) fill(from, seed int, room int64, worth float64) {
-	if f.h.s.work--; f.h.s.work <= 0 {
-		f.h.whole = false
-		return
-	}
 	full := true
 	for at := from; at < len(f.h.order); at++ {
+		if f.spend(); f.work <= 0 {
+			f.h.whole = false
+			return
+		}
 		if worth+float64(float64(room)*f.h.dense[at]) < f.floor {
 			break
 		}
@@ -207,6 +208,12 @@ func (f *filler) fill(from, seed int, room int64, worth float64) {
 	if full && worth >= f.floor {
 		f.emit(worth)
 	}
+}
+
+// spend counts a step of this board and of the whole hunt.
+func (f *filler) spend() {
+	f.work--
+	f.h.s.work--
 }
 
 // gives reports whether a section adds a piece that is wanted and was not a

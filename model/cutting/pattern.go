@@ -109,10 +109,7 @@ func (p *pricer) sift() {
 	for _, s := range p.t.sizes {
 		longest = max(longest, s.room)
 	}
-	slices.SortStableFunc(p.items, func(a, b item) int {
-		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(b.value, a.value))
-	})
-	kept := p.items[:0]
+	kept := p.items[:0] // shortest first, as the sections are
 	for _, it := range p.items {
 		room := longest - it.length
 		for _, other := range kept {

@@ -32,9 +32,10 @@ func (t *task) pack(work int) *search {
 	for _, p := range s.pool {
 		l.add(p)
 	}
-	s.work = work
+	// The bound is worth more work than anything else.
+	s.work = 4 * work
 	root := l.solve(s.pricer, &s.work)
-	s.pool = append(s.pool[:0], l.cols...)
+	s.pool = l.boards(0)
 	top := s.bestCost
 	if !s.found {
 		top = int64(root.bound) * 2
@@ -224,7 +225,7 @@ func (s *search) dive(wants, left []int, done []pattern, r relaxed) {
 		}
 		known := len(l.cols)
 		r = l.solve(s.pricer, &s.work)
-		s.pool = append(s.pool, l.cols[known:]...)
+		s.pool = append(s.pool, l.boards(known)...)
 		if r.short {
 			return
 		}

@@ -24,17 +24,15 @@ const (
 	mostTries    = 400_000
 )
 
-// listSections finds every section that can be worth sawing: it has as many
-// strips as its widths allow, and no strip has room for one more piece.
+// listSections finds every section that can be worth sawing, shortest first:
+// it has as many strips as its widths allow, and no strip has room for one more
+// piece.
 func (t *task) listSections() {
 	t.complete = true
 	for i, k := range t.kinds {
 		t.sections = append(t.sections, section{k.length, [][]int{{i}}, []entry{{i, 1}}})
 	}
 	widths := t.narrowWidths()
-	if len(widths) == 0 {
-		return
-	}
 	strips := make([][]strip, len(widths))
 	for i, w := range widths {
 		strips[i] = t.listStrips(w)
@@ -44,6 +42,7 @@ func (t *task) listSections() {
 		tries = t.combine(mix, strips, tries)
 	}
 	t.dropDominated()
+	slices.SortStableFunc(t.sections, func(a, b section) int { return cmp.Compare(a.length, b.length) })
 }
 
 // side returns whether strips of these widths lie side by side in the board.

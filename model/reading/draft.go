@@ -333,6 +333,7 @@ type Joint struct {
 	Count      Formula
 	Run        Word
 	Inset      Formula
+	InsetEnd   Formula
 	Mouth      Word
 	Nut        Word
 	Glue, Plug bool

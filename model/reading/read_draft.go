@@ -142,7 +142,7 @@ func (r *reader) bought(n *tree.Node, unit expr.Unit) Bought {
 func (r *reader) joint(n *tree.Node) *Joint {
 	return &Joint{Key: n.Key, At: n.KeySpan, Name: r.word(n, "name"), From: r.words(n, "from"), Into: r.words(n, "into"),
 		Hardware: r.word(n, "hardware"), Holes: r.words(n, "holes"), Count: r.formula(n, "count"),
-		Run: r.choice(r.word(n, "run"), "across", "along"), Inset: r.formula(n, "inset"),
+		Run: r.choice(r.word(n, "run"), "across", "along"), Inset: r.formula(n, "inset"), InsetEnd: r.formula(n, "inset_end"),
 		Mouth: r.word(n, "mouth"), Nut: r.word(n, "nut"), Glue: r.flag(n, "glue"), Plug: r.flag(n, "plug"), Note: r.word(n, "note")}
 }
 

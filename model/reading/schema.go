@@ -172,7 +172,7 @@ func placeTable() *table {
 func jointTable() *table {
 	return &table{name: "joint", keys: map[string]field{
 		"name": f(text), "from": f(words), "into": f(words), "hardware": f(text), "holes": f(words), "count": f(formula),
-		"run": f(text), "inset": f(formula), "mouth": f(text), "nut": f(text), "glue": f(flag), "plug": f(flag), "note": f(text),
+		"run": f(text), "inset": f(formula), "inset_end": f(formula), "mouth": f(text), "nut": f(text), "glue": f(flag), "plug": f(flag), "note": f(text),
 	}}
 }
 

@@ -24,9 +24,9 @@ const (
 	RipNarrow  Operation = "ripping narrow strips"
 	ShortPiece Operation = "sawing a short piece"
 	Miter      Operation = "mitering"
-	EndBevel   Operation = "beveling an end"
+	EndBevel   Operation = "end beveling"
 	Compound   Operation = "compound cut"
-	EdgeBevel  Operation = "beveling an edge"
+	EdgeBevel  Operation = "edge beveling"
 	Taper      Operation = "tapering"
 	Notch      Operation = "notching"
 	Groove     Operation = "grooving"
@@ -201,11 +201,12 @@ func joining(j *model.Joint, ops set) {
 	}
 }
 
-// matched reports whether the second part of j is drilled through the first.
+// matched reports whether the second part of j is drilled through the first for
+// a bolt; pilot holes for screws are drilled through theirs one by one.
 func matched(j *model.Joint) bool {
 	for _, p := range slices.Concat(j.First, j.Second) {
 		for _, h := range p.Holes {
-			if h.Matched && h.Joint == j {
+			if h.Matched && h.Joint == j && h.Kind == model.BoltHole {
 				return true
 			}
 		}

@@ -252,7 +252,7 @@ func TestToolsFollowTheWork(t *testing.T) {
 			uncommon++
 			assert.Contains(t, tool.Name, "Pocket-hole jig")
 			assert.Equal(t, []string{"H"}, tool.Parts)
-			assert.Equal(t, "set for wood 1″ thick", tool.Size)
+			assert.Equal(t, "wood 1″ thick", tool.Size)
 		}
 		assert.True(t, slices.IsSorted(tool.Steps), tool.Name)
 	}

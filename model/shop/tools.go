@@ -42,27 +42,39 @@ func chest() []toolKind {
 	return []toolKind{
 		{Laying, "One tape for the whole job; square, pencil, awl", "", []Operation{Measure}, false},
 		{Laying, "Bevel gauge", "card cut to the angle", []Operation{Miter, EndBevel, EdgeBevel, Compound}, false},
-		{Sawing, "Circular saw with a straight guide", "table saw", []Operation{Rip}, false},
-		{Sawing, "Miter saw", "circular saw along a square", []Operation{Crosscut, Miter}, false},
-		{Sawing, "Miter saw with a tilting head", "hand saw in a block cut to both angles", []Operation{Compound, EndBevel}, true},
-		{Sawing, "Table saw with guard and push stick", "circular saw, the strip clamped flat", []Operation{RipNarrow, EdgeBevel}, true},
-		{Sawing, "Taper jig", "jigsaw to the line, then a plane", []Operation{Taper}, false},
-		{Sawing, "Jigsaw with a fine blade", "band saw or coping saw", []Operation{Curve, Notch}, false},
-		{Shaping, "Router with roundover bit", "block plane, sanding block", []Operation{Roundover}, false},
-		{Shaping, "Block plane", "router with chamfer bit", []Operation{Chamfer}, false},
-		{Shaping, "Router with straight bit", "saw kerfs and a chisel", []Operation{Groove}, true},
-		{Shaping, "Orbital sander", "sanding block", []Operation{Sand}, false},
+		{Sawing, "Circular saw and guide", "table saw", []Operation{Rip}, false},
+		{Sawing, "Miter saw", "circular saw and square", []Operation{Crosscut, Miter}, false},
+		{Sawing, tiltSaw, "hand saw in a guide block", []Operation{Compound, EndBevel}, true},
+		{Sawing, tableSaw, "circular saw, strip clamped", []Operation{RipNarrow, EdgeBevel}, true},
+		{Sawing, "Taper jig", "jigsaw and plane", []Operation{Taper}, false},
+		{Sawing, "Jigsaw, fine blade", "band saw, coping saw", []Operation{Curve, Notch}, false},
+		{Shaping, roundBit, "block plane", []Operation{Roundover}, false},
+		{Shaping, "Block plane", "chamfer bit", []Operation{Chamfer}, false},
+		{Shaping, straightBit, "saw kerfs and a chisel", []Operation{Groove}, true},
+		{Shaping, sander, "sanding block", []Operation{Sand}, false},
 		{Drilling, "Drill and driver", "", []Operation{Drill, MatchDrill, DriveScrew}, false},
-		{Drilling, "Countersink bit", "larger twist bit, turned by hand", []Operation{Sink}, false},
-		{Drilling, "Flat or brad point bit for counterbores", "", []Operation{Bore}, false},
+		{Drilling, "Countersink bit", "larger twist bit by hand", []Operation{Sink}, false},
+		{Drilling, "Flat bit for counterbores", "", []Operation{Bore}, false},
 		{Drilling, "Plug cutter", "bought plugs", []Operation{Plug}, false},
-		{Drilling, "Pocket-hole jig with its stepped bit", "screws driven through a cleat", []Operation{Pocket}, true},
-		{Drilling, "Socket wrench and mallet", "adjustable wrench, hammer and block", []Operation{Bolt}, false},
-		{Holding, "Bar clamps", "", []Operation{Clamp}, false},
-		{Holding, "Brushes for glue and finish, lint-free rags", "", []Operation{Glue, Coat}, false},
+		{Drilling, pocketJig, "screwed cleat", []Operation{Pocket}, true},
+		{Drilling, wrench, "adjustable wrench", []Operation{Bolt}, false},
+		{Holding, barClamps, "", []Operation{Clamp}, false},
+		{Holding, "Brushes, lint-free rags", "", []Operation{Glue, Coat}, false},
 		{Protection, "Safety glasses, ear protection, dust mask", "", []Operation{Crosscut, Sand}, false},
 	}
 }
+
+// The tools that are asked for by name below.
+const (
+	tiltSaw     = "Tilting miter saw"
+	tableSaw    = "Table saw with guard and push stick"
+	roundBit    = "Router, roundover bit"
+	straightBit = "Router, straight bit"
+	sander      = "Orbital sander"
+	pocketJig   = "Pocket-hole jig and bit"
+	wrench      = "Socket wrench, mallet"
+	barClamps   = "Bar clamps"
+)
 
 // Tools returns the tools a plan needs, in groups in the order of the work. No
 // more than one is marked uncommon: the first of the rarer ones that is needed.
@@ -84,7 +96,7 @@ func Tools(plan *model.Plan) []Tool {
 		}
 		slices.Sort(t.Steps)
 		t.Steps = slices.Compact(t.Steps)
-		t.For = list(what)
+		t.For = strings.Join(what, ", ")
 		t.Size = size(plan, k)
 		all = append(all, t)
 	}
@@ -94,8 +106,7 @@ func Tools(plan *model.Plan) []Tool {
 // flag marks the first of the rarer tools, judged from the rarest down.
 func flag(all []Tool) []Tool {
 	for _, name := range []string{
-		"Pocket-hole jig with its stepped bit", "Router with straight bit",
-		"Miter saw with a tilting head", "Table saw with guard and push stick",
+		pocketJig, straightBit, tiltSaw, tableSaw,
 	} {
 		if i := slices.IndexFunc(all, func(t Tool) bool { return t.Name == name }); i >= 0 {
 			all[i].Uncommon = true
@@ -129,19 +140,19 @@ func FamilyCode(p *model.Part) string {
 // size says what size of the tool the plan needs.
 func size(plan *model.Plan, k toolKind) string {
 	switch k.name {
-	case "Bar clamps":
+	case barClamps:
 		n, opening := Clamps(plan)
 		if n == 0 {
 			return ""
 		}
-		return say("%d, opening %s or more", n, plan.Unit.Long(opening))
-	case "Router with roundover bit":
+		return say("%d, opening %s", n, plan.Unit.Long(opening))
+	case roundBit:
 		return radii(plan)
-	case "Pocket-hole jig with its stepped bit":
+	case pocketJig:
 		return pocketSetting(plan)
-	case "Orbital sander":
-		return "80, 120 and 150 grit"
-	case "Socket wrench and mallet":
+	case sander:
+		return "80, 120, 150 grit"
+	case wrench:
 		return boltSizes(plan)
 	}
 	return ""
@@ -174,7 +185,7 @@ func pocketSetting(plan *model.Plan) string {
 	if len(out) == 0 {
 		return ""
 	}
-	return "set for wood " + list(out) + " thick"
+	return "wood " + list(out) + " thick"
 }
 
 // boltSizes lists the sizes of the bolts whose nuts are turned.
@@ -188,7 +199,7 @@ func boltSizes(plan *model.Plan) string {
 	if len(out) == 0 {
 		return ""
 	}
-	return "for the nut of a " + list(out) + " bolt"
+	return "nut of a " + list(out) + " bolt"
 }
 
 func isBolt(k model.HardwareKind) bool { return k == model.CarriageBolt || k == model.HexBolt }

@@ -64,7 +64,7 @@ const (
 	NoWasher
 )
 
-// Bolt returns the carriage bolt of a size: "#10", "1/4" to "1/2", "M5" to "M16".
+// Bolt returns the carriage bolt of a size: "1/4" to "1/2", "M5" to "M16".
 func Bolt(size string) (BoltSize, bool) {
 	size = sizeName(size)
 	for _, b := range Bolts() {
@@ -116,7 +116,7 @@ func Twin(size string) (string, bool) {
 	pairs := [...][2]string{
 		{"1/4", "M6"}, {"5/16", "M8"}, {"3/8", "M10"}, {"1/2", "M12"},
 		{"#6", "3.5"}, {"#7", "4"}, {"#8", "4.5"}, {"#10", "5"}, {"#14", "6"},
-		{"#9", "4.5"}, {"#12", "5"}, {"7/16", "M10"}, {"#5", "3.5"}, {"#4", "3.5"}, {"5/8", "M16"},
+		{"#9", "4.5"}, {"#12", "5"}, {"7/16", "M10"}, {"#5", "3.5"}, {"#4", "3.5"},
 	}
 	size = sizeName(size)
 	for _, p := range pairs {

@@ -1,0 +1,265 @@
+package sheets
+
+import (
+	"strconv"
+	"strings"
+
+	"planset/fonts"
+	"planset/layouts/lettering"
+	"planset/layouts/tables"
+	"planset/model"
+	"planset/model/expr"
+	"planset/model/geom"
+	"planset/render"
+)
+
+// A block is a finished piece of a page that can be put where there is room:
+// its upper left corner is the origin.
+type block struct {
+	items  []render.Item
+	height float64
+}
+
+// partName is the style of a part's name over its drawing.
+var partName = lettering.Style{Face: fonts.CondBold, Size: 17}
+
+// partDrawings draws every part, a family once, two or three to a page.
+func partDrawings(d *desk, s sheet) {
+	var blocks []block
+	var sets [][]*model.Part
+	for _, set := range families(d.plan) {
+		if set[0].Thick > 0 && len(set[0].Board.Outline) > 0 {
+			sets = append(sets, set)
+			blocks = append(blocks, d.partBlock(set))
+		}
+	}
+	var l *leaf
+	for i, b := range blocks {
+		if l == nil || l.room() < b.height {
+			l = d.leaf(s, s.title, "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
+		} else {
+			l.skip(2)
+			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+			l.skip(5)
+		}
+		l.put(b)
+		for _, p := range sets[i] {
+			d.name("part " + p.Code)
+		}
+		if f := sets[i][0].Family; f != "" {
+			d.name("part " + f)
+		}
+		d.mark(sets[i][0].Name, 1)
+	}
+}
+
+// put sets a block at the top of what is free.
+func (l *leaf) put(b block) {
+	l.add(Moved(b.items, geom.Pt{X: l.left(), Y: l.y})...)
+	l.skip(b.height)
+}
+
+// families returns the parts in order, members of one family together.
+func families(plan *model.Plan) [][]*model.Part {
+	var sets [][]*model.Part
+	at := map[string]int{}
+	for _, p := range plan.Parts {
+		if i, ok := at[p.Family]; ok && p.Family != "" {
+			sets[i] = append(sets[i], p)
+			continue
+		}
+		if p.Family != "" {
+			at[p.Family] = len(sets)
+		}
+		sets = append(sets, []*model.Part{p})
+	}
+	return sets
+}
+
+func toleranceWords(u expr.Unit) string {
+	return "Work to " + tolerance(u) + " unless a size is marked."
+}
+
+// partBlock draws one part, or a family by its first member.
+func (d *desk) partBlock(set []*model.Part) block {
+	p := set[0]
+	b := &partPage{d: d, set: set, p: p}
+	b.heading()
+	b.face()
+	b.profile()
+	b.table()
+	b.notes()
+	return block{b.items, -b.y}
+}
+
+// A partPage is one part's block being made; y runs down from 0.
+type partPage struct {
+	d     *desk
+	set   []*model.Part
+	p     *model.Part
+	y     float64
+	items []render.Item
+	view  *plate
+	side  *leafBox // what stands to the right of the profile
+	keyed []string // consequences of critical marks
+}
+
+// leafBox is room for text beside something.
+type leafBox struct{ x, top, width float64 }
+
+func (b *partPage) add(items ...render.Item) { b.items = append(b.items, items...) }
+
+func (b *partPage) line(x, y float64, s string, st lettering.Style, a render.Align) {
+	b.add(lettering.Line(pt(x, y), s, st, a)...)
+}
+
+func (b *partPage) unit() expr.Unit { return b.d.plan.Unit }
+
+// heading is the tab, the name, how many, and the line of sizes.
+func (b *partPage) heading() {
+	const high = 9.0
+	p, x := b.p, 0.0
+	codes := []string{p.Code}
+	if p.Family != "" {
+		codes = []string{p.Family}
+	}
+	for _, c := range codes {
+		items, w := lettering.Tab(pt(x, -high), c, "", high, b.d.accent)
+		b.add(items...)
+		x += w + 2.5
+	}
+	base := -high/2 - lettering.Cap(partName)/2
+	b.line(x+1, base, p.Name, partName, toLeft)
+	b.line(bodyW, base, b.makeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure}, toRight)
+	b.y = -high - 6.2
+	b.line(0, b.y, b.sizeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure}, toLeft)
+	w := lettering.Width(b.sizeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure})
+	rest := lettering.Shorten(b.stockWords(), bodyW-w-5-b.thumbnails(), soft)
+	b.line(w+5, b.y, rest, soft, toLeft)
+	b.y -= 3
+}
+
+// makeWords says how many, and of which hand.
+func (b *partPage) makeWords() string {
+	n := 0
+	for _, p := range b.set {
+		n += p.Quantity
+	}
+	s := "make " + strconv.Itoa(n)
+	if b.p.Hand == model.Pair {
+		s += ": " + count(n/2) + " right, " + count(n/2) + " left"
+	}
+	return s
+}
+
+// count writes small numbers as words.
+func count(n int) string {
+	if n > 0 && n < 10 {
+		return [...]string{"", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}[n]
+	}
+	return strconv.Itoa(n)
+}
+
+// sizeWords is thickness by width by length, the length of a family in its table.
+func (b *partPage) sizeWords() string {
+	u, p := b.unit(), b.p
+	long := u.Length(p.Length, expr.Coarse)
+	if len(b.set) > 1 {
+		long = "L"
+	}
+	return u.Length(p.Thick, expr.Coarse) + " × " + u.Length(p.Width, expr.Coarse) + " × " + long
+}
+
+// stockWords says what it is cut from and where its template is.
+func (b *partPage) stockWords() string {
+	p := b.p
+	var out []string
+	if p.Stock != nil {
+		s := "from " + strings.ReplaceAll(p.Stock.Name, "/", "⁄")
+		if p.AsBought {
+			s += " at its full width"
+		}
+		out = append(out, s)
+	}
+	switch p.Need {
+	case "clear":
+		out = append(out, "clear wood")
+	case "hidden":
+		out = append(out, "knots are fine, it is hidden")
+	}
+	if p.Face != "" {
+		out = append(out, "good side: "+p.Face)
+	}
+	if n := b.d.onPage("template " + p.Code); n != "" {
+		out = append(out, "template "+n)
+	}
+	return strings.Join(out, "  ·  ")
+}
+
+// thumbnails draws a handed part twice, small: as drawn and its mirror. It
+// returns the width they take.
+func (b *partPage) thumbnails() float64 {
+	p := b.p
+	if p.Hand != model.Pair {
+		return 0
+	}
+	const wide, high = 17.0, 6.4
+	v := facing(p)
+	k := min(wide/p.Length, high/p.Width)
+	x := bodyW
+	for i, hand := range [...]string{"L", "R"} {
+		o := p.Board.Outline
+		if (i == 0) != v.flip {
+			o = o.MirrorY()
+			o = o.Move(pt(0, p.Width))
+		}
+		x -= p.Length*k + 0.5
+		at := pt(x, b.y-1.4+(4-p.Width*k)/2)
+		path := scaled(o, k, at)
+		b.add(render.Fill{Paths: []render.Path{path}, Tone: render.Edge}, render.Stroke{Paths: []render.Path{path}, Pen: render.Thin})
+		st := lettering.Style{Face: fonts.CondBold, Size: render.Body}
+		x -= 1.6
+		b.line(x, b.y, hand, st, toRight)
+		x -= lettering.Width(hand, st) + 4
+	}
+	return bodyW - x
+}
+
+func scaled(o geom.Outline, k float64, at geom.Pt) render.Path {
+	segs := make([]geom.Seg, len(o))
+	for i, s := range o {
+		s.A, s.B, s.C, s.R = s.A.Mul(k).Add(at), s.B.Mul(k).Add(at), s.C.Mul(k).Add(at), s.R*k
+		segs[i] = s
+	}
+	return render.Path{Segs: segs, Closed: true}
+}
+
+// table lists the members of a family.
+func (b *partPage) table() {
+	if len(b.set) < 2 {
+		return
+	}
+	u := b.unit()
+	t := &tables.Table{Accent: b.d.accent, Columns: []tables.Column{
+		{Title: "Part", Width: 16}, {Title: "Make", Width: 14, Align: tables.Right}, {Title: "Rough length", Share: 1, Align: tables.OnFraction},
+		{Title: "L, finished length", Share: 1.2, Align: tables.OnFraction},
+	}}
+	letters := b.view.letters
+	for _, c := range letters {
+		t.Columns = append(t.Columns, tables.Column{Title: c.name[strings.IndexByte(c.name, 0)+1:], Share: 0.7, Align: tables.OnFraction})
+	}
+	for i, p := range b.set {
+		row := tables.Row{Cells: []tables.Cell{
+			{Tabs: []tables.Tab{{Code: p.Code}}}, cell(strconv.Itoa(p.Quantity)), cell(u.Length(p.RoughLength, expr.Coarse)), bold(u.Length(p.Length, expr.Coarse)),
+		}}
+		for _, c := range letters {
+			row.Cells = append(row.Cells, cell(c.values[i]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	laid, faults := tables.Lay(t, min(bodyW, 96+22*float64(len(letters))))
+	b.d.problems = append(b.d.problems, faults...)
+	items, h := laid.Draw(pt(0, b.y), 0, laid.Rows())
+	b.add(items...)
+	b.y -= h + 3
+}
