@@ -47,15 +47,7 @@ func (a *app) edition(d *draft, e model.Edition) (output, error) {
 	}
 	cuts := buying.Boards(plan)
 	a.stop(d, plan, check.All(plan, cuts))
-	var others []*model.Plan
-	for _, v := range d.variantNames() {
-		if v == e.Variant {
-			continue
-		}
-		if p := a.solve(d, v, e.Unit); p != nil {
-			others = append(others, p)
-		}
-	}
+	others := a.others(d, e.Variant, e.Unit)
 	if a.problems.Failed() {
 		return output{}, nil
 	}
@@ -63,6 +55,7 @@ func (a *app) edition(d *draft, e model.Edition) (output, error) {
 	for _, n := range notes {
 		fmt.Fprintf(a.err, "planset: %s: %s\n", fileName(plan, e), n)
 	}
+	book.Date = dated(book.Date)
 	var buf bytes.Buffer
 	if err := pdf.Write(&buf, book); err != nil {
 		return output{}, err
@@ -158,4 +151,27 @@ func (d *draft) partAt(plan *model.Plan, codes []string) source.Span {
 		}
 	}
 	return source.Span{File: d.Files[0]}
+}
+
+// others solves the sizes a plan is compared with.
+func (a *app) others(d *draft, variant string, unit expr.Unit) []*model.Plan {
+	var out []*model.Plan
+	for _, v := range d.variantNames() {
+		if v == variant {
+			continue
+		}
+		if p := a.solve(d, v, unit); p != nil {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// dated is the date that goes into a file: the revision's, or a fixed one, so
+// that the same model always gives the same bytes.
+func dated(date string) string {
+	if date == "" {
+		return "2000-01-01"
+	}
+	return date
 }

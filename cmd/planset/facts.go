@@ -45,27 +45,27 @@ func (a *app) printJSON(v any) error {
 
 // gather solves the plan and collects the facts; nil when the plan has errors.
 func (a *app) gather(d *draft, variant string, unit expr.Unit) *factSheet {
+	f := a.solved(d, variant, unit)
+	if f == nil {
+		return nil
+	}
+	f.addPages(sheets.Input{Plan: f.plan, Others: a.others(d, variant, unit), Cuts: f.cuts, Seed: d.seed})
+	if a.problems.Failed() {
+		return nil
+	}
+	return f
+}
+
+// solved collects what is known before any page is made.
+func (a *app) solved(d *draft, variant string, unit expr.Unit) *factSheet {
 	plan := a.solve(d, variant, unit)
 	if plan == nil {
 		return nil
 	}
 	cuts := buying.Boards(plan)
-	f := &factSheet{Title: plan.Title, Variant: plan.Variant.Key, Units: unitName(unit), Measures: measuresOf(plan),
+	return &factSheet{Title: plan.Title, Variant: plan.Variant.Key, Units: unitName(unit), Measures: measuresOf(plan),
 		Parts: partsOf(plan), Placed: placedOf(plan), Hardware: hardwareOf(plan), Boards: boardsOf(cuts), Buying: buyingOf(cuts),
-		Bound: boundFact{clean(cuts.Bound.Cost), cuts.Bound.Proved}, Findings: findingsOf(check.All(plan, cuts)), plan: plan}
-	var others []*model.Plan
-	for _, v := range d.variantNames() {
-		if v != variant {
-			if p := a.solve(d, v, unit); p != nil {
-				others = append(others, p)
-			}
-		}
-	}
-	if a.problems.Failed() {
-		return nil
-	}
-	f.addPages(sheets.Input{Plan: plan, Others: others, Cuts: cuts, Seed: d.seed})
-	return f
+		Bound: boundFact{clean(cuts.Bound.Cost), cuts.Bound.Proved}, Findings: findingsOf(check.All(plan, cuts)), plan: plan, cuts: cuts}
 }
 
 // addPages composes both papers to tell which page is where.

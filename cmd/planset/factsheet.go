@@ -1,6 +1,9 @@
 package main
 
-import "planset/model"
+import (
+	"planset/model"
+	"planset/model/cutting"
+)
 
 // factSheet is the object of facts --json. Its keys are a contract.
 type factSheet struct {
@@ -19,6 +22,7 @@ type factSheet struct {
 	Findings  []findingFact      `json:"findings"`
 
 	plan *model.Plan
+	cuts *cutting.Plan
 }
 
 type partFact struct {

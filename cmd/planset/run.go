@@ -21,6 +21,7 @@ const (
 // A wrong is a call that cannot be understood, or a file that cannot be used.
 type wrong struct{ text, help string }
 
+// Error returns the text without the help.
 func (w wrong) Error() string { return w.text }
 
 // app is one call of the program.

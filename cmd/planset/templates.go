@@ -53,7 +53,7 @@ func oneTemplate(plan *model.Plan, t tiles.Template, format string) ([]byte, err
 		err = dxf.Write(&buf, drawingOf(t))
 	case "pdf":
 		page := tiles.Roll(t, tiles.Look{Title: plan.Title, Revision: plan.Revision, Unit: plan.Unit})
-		err = pdf.Write(&buf, &render.Book{Title: plan.Title + ", " + t.Name, Author: plan.Brand.Maker, Lang: "en-US", Date: plan.Date, Pages: []render.Page{page}})
+		err = pdf.Write(&buf, &render.Book{Title: plan.Title + ", " + t.Name, Author: plan.Brand.Maker, Lang: "en-US", Date: dated(plan.Date), Pages: []render.Page{page}})
 	default:
 		page := tiles.Roll(t, tiles.Look{Title: plan.Title, Revision: plan.Revision, Unit: plan.Unit})
 		err = svg.Write(&buf, &page)

@@ -37,12 +37,7 @@ func (s *solver) placeAll() {
 			}
 			mp := s.partOf(p, sh, rank, codes)
 			s.plan.Parts = append(s.plan.Parts, mp)
-			if len(p.places) == 0 {
-				mp.Quantity = 1
-				if mp.Hand == model.Pair {
-					mp.Quantity = 2
-				}
-			}
+			s.countUnplaced(p, mp)
 		}
 	}
 	if s.problems.Failed() {
@@ -52,6 +47,41 @@ func (s *solver) placeAll() {
 		s.standAll(p)
 	}
 }
+
+// countUnplaced settles how many pieces there are of a part that stands nowhere:
+// what the author says, else one, or one of each hand.
+func (s *solver) countUnplaced(p *part, mp *model.Part) {
+	if len(p.places) > 0 {
+		if p.decl.Pieces.Given() {
+			s.problems.Errorf(p.decl.Pieces.At, "pieces", "part %q is placed, so its pieces are counted there", p.decl.Key).Fix("take pieces away, or the [[place]]")
+		}
+		return
+	}
+	mp.Quantity = 1
+	if mp.Hand == model.Pair {
+		mp.Quantity = 2
+	}
+	if !p.decl.Pieces.Given() {
+		return
+	}
+	v, ok := s.main(p.decl.Pieces).eval(s, &scope{s: s})
+	if !ok {
+		return
+	}
+	n, bad := v.AsNumber(s.d.Unit)
+	if bad != nil {
+		bad.Report(s.problems, p.decl.Pieces.At)
+		return
+	}
+	if n != math.Round(n) || n < 1 || n > maxPieces || mp.Hand == model.Pair && math.Mod(n, 2) != 0 {
+		s.problems.Errorf(p.decl.Pieces.At, "pieces", "part %q cannot have %g pieces", p.decl.Key, n).Fix("write a whole number from 1 to %d; a pair takes an even one", maxPieces)
+		return
+	}
+	mp.Quantity = int(n)
+}
+
+// maxPieces is the most pieces of one part.
+const maxPieces = 10000
 
 // placeOrder is the parts in the order of the file's places.
 func (s *solver) placeOrder() []*part {

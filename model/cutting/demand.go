@@ -48,7 +48,8 @@ type task struct {
 	priced bool
 
 	sections []section
-	complete bool // sections holds all there are
+	complete bool    // sections holds all there are
+	grower   *grower // makes more sections, if there are too many to list
 }
 
 // newTask puts the pieces of one stock in whole numbers. picks are indices into

@@ -52,6 +52,9 @@ const better = 1e-9
 // pieces still wanted; a section counts only those. A size with a negative
 // floor is left out.
 func (p *pricer) find(values []float64, wants []int, floors []float64) ([]pattern, []float64) {
+	if p.t.grower != nil {
+		p.steps += p.t.grower.grow(p.t, values, wants)
+	}
 	p.load(values, wants)
 	p.arena = p.arena[:0]
 	p.list = append(p.list[:0], state{0, 0, -1})
@@ -109,7 +112,10 @@ func (p *pricer) sift() {
 	for _, s := range p.t.sizes {
 		longest = max(longest, s.room)
 	}
-	kept := p.items[:0] // shortest first, as the sections are
+	if p.t.grower != nil { // else the sections are shortest first already
+		slices.SortStableFunc(p.items, func(a, b item) int { return cmp.Compare(a.length, b.length) })
+	}
+	kept := p.items[:0]
 	for _, it := range p.items {
 		room := longest - it.length
 		for _, other := range kept {

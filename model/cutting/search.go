@@ -27,7 +27,7 @@ func (t *task) pack(work int) *search {
 	s := &search{t: t, pricer: &pricer{t: t}}
 	wants, left := t.wants(), t.limits()
 	s.work = work / 8
-	s.sequential(wants, left, nil, 12)
+	s.sequential(progress{wants: wants, left: left}, 12)
 	l := newMaster(t, wants, left)
 	for _, p := range s.pool {
 		l.add(p)
@@ -50,7 +50,9 @@ func (t *task) pack(work int) *search {
 		return s
 	}
 	s.work = work / 2
-	s.dive(wants, left, nil, root)
+	for turn := 0; turn <= mostTurns && s.work > 0 && !s.done(); turn++ {
+		s.dive(progress{wants: wants, left: left}, root, turn)
+	}
 	s.work = work / 2
 	if !s.done() {
 		s.exhaust(wants, left, root)
@@ -84,20 +86,43 @@ func (s *search) keep(plan []pattern) {
 	}
 }
 
-// take removes a pattern's pieces and board from what is wanted and left, and
-// reports whether pieces are still wanted.
-func take(p pattern, wants, left []int) bool {
+// A progress is a plan on the way: what is wanted, boards left, boards taken.
+type progress struct {
+	wants, left []int
+	done        []pattern
+}
+
+// clone returns a copy that can go another way.
+func (p progress) clone() progress {
+	return progress{slices.Clone(p.wants), slices.Clone(p.left), slices.Clone(p.done)}
+}
+
+// open reports whether pieces are still wanted.
+func (p *progress) open() bool {
+	return slices.ContainsFunc(p.wants, func(n int) bool { return n > 0 })
+}
+
+// can reports whether a board is left for a pattern and all its pieces are wanted.
+func (p *progress) can(q pattern) bool { return p.left[q.size] > 0 && fits(q, p.wants) }
+
+// take adds a board.
+func (p *progress) take(q pattern) {
+	p.done = append(p.done, q)
+	take(q, p.wants, p.left)
+}
+
+// take removes a pattern's pieces and board from what is wanted and left.
+func take(p pattern, wants, left []int) {
 	for _, e := range p.counts {
 		wants[e.kind] = max(0, wants[e.kind]-e.n)
 	}
 	left[p.size]--
-	return slices.ContainsFunc(wants, func(n int) bool { return n > 0 })
 }
 
 // sequential packs board after board, each the best for values that start as
 // the wood in a piece. After each round the pieces that ended on wasteful
 // boards are valued higher (Belov and Scheithauer 2007, value correction).
-func (s *search) sequential(wants, left []int, done []pattern, rounds int) {
+func (s *search) sequential(from progress, rounds int) {
 	values := make([]float64, len(s.t.kinds))
 	for i, k := range s.t.kinds {
 		values[i] = float64(k.length+s.t.kerf) / 1e9 * float64(k.width) / float64(s.t.width)
@@ -106,35 +131,34 @@ func (s *search) sequential(wants, left []int, done []pattern, rounds int) {
 		if s.done() || s.work <= 0 && s.found {
 			return
 		}
-		s.round(slices.Clone(wants), slices.Clone(left), slices.Clone(done), values)
+		s.round(from.clone(), values)
 	}
 }
 
 // round is one pass of sequential; it corrects the values as it goes.
-func (s *search) round(wants, left []int, plan []pattern, values []float64) {
-	floors := make([]float64, len(left))
-	for more := slices.ContainsFunc(wants, func(n int) bool { return n > 0 }); more; {
+func (s *search) round(at progress, values []float64) {
+	floors := make([]float64, len(at.left))
+	for at.open() {
 		for k := range floors {
 			floors[k] = 0
-			if left[k] <= 0 {
+			if at.left[k] <= 0 {
 				floors[k] = -1
 			}
 		}
 		before := s.pricer.steps
-		found, _ := s.pricer.find(values, wants, floors)
+		found, _ := s.pricer.find(values, at.wants, floors)
 		s.work -= s.pricer.steps - before
-		p, ok := s.choose(found, wants, values)
+		p, ok := s.choose(found, at.wants, values)
 		if !ok {
 			return // the boards that can be had do not suffice
 		}
 		s.pool = append(s.pool, p)
 		s.correct(p, values)
-		for more = true; more && left[p.size] > 0 && fits(p, wants); {
-			plan = append(plan, p)
-			more = take(p, wants, left)
+		for at.can(p) {
+			at.take(p)
 		}
 	}
-	s.keep(plan)
+	s.keep(at.done)
 }
 
 // fits reports whether all pieces of a pattern are still wanted.
@@ -200,26 +224,32 @@ func (s *search) correct(p pattern, values []float64) {
 	}
 }
 
+// mostTurns bounds the dives: the first follows the linear program, each other
+// one turns off at one choice.
+const mostTurns = 60
+
 // dive rounds the linear program: it takes the whole boards of its answer, or
-// else the board it is nearest to, and solves what is left again.
-func (s *search) dive(wants, left []int, done []pattern, r relaxed) {
-	wants, left, done = slices.Clone(wants), slices.Clone(left), slices.Clone(done)
-	for !s.done() && s.work > 0 {
-		took, more := s.roundDown(r.used, wants, left, &done)
+// else the board it is nearest to, and solves what is left again. At one choice,
+// counted from 1, it takes the second nearest instead.
+func (s *search) dive(from progress, r relaxed, turn int) {
+	at := from.clone()
+	for choice := 1; !s.done() && s.work > 0; {
+		took := at.roundDown(r.used)
 		if !took {
-			took, more = s.roundUp(r.used, wants, left, &done)
+			took = at.roundUp(r.used, choice == turn)
+			choice++
 		}
-		if !more {
-			s.keep(done)
+		if !at.open() {
+			s.keep(at.done)
 			return
 		}
 		if !took {
 			return
 		}
-		s.sequential(wants, left, done, 3)
-		l := newMaster(s.t, wants, left)
+		s.sequential(at, 3)
+		l := newMaster(s.t, at.wants, at.left)
 		for _, p := range s.pool {
-			if fits(p, wants) {
+			if fits(p, at.wants) {
 				l.add(p)
 			}
 		}
@@ -232,31 +262,38 @@ func (s *search) dive(wants, left []int, done []pattern, r relaxed) {
 	}
 }
 
-// roundDown takes the whole boards of an answer.
-func (s *search) roundDown(used []share, wants, left []int, done *[]pattern) (took, more bool) {
-	more = true
+// roundDown takes the whole boards of an answer, and reports whether there were any.
+func (p *progress) roundDown(used []share) bool {
+	took := false
 	for _, u := range used {
-		for n := int(u.x + 1e-4); n > 0 && more && left[u.size] > 0 && fits(u.pattern, wants); n-- {
-			*done = append(*done, u.pattern)
-			more, took = take(u.pattern, wants, left), true
+		for n := int(u.x + 1e-4); n > 0 && p.can(u.pattern); n-- {
+			p.take(u.pattern)
+			took = true
 		}
 	}
-	return took, more
+	return took
 }
 
-// roundUp takes the board with the largest part in an answer.
-func (s *search) roundUp(used []share, wants, left []int, done *[]pattern) (took, more bool) {
-	at := -1
+// roundUp takes the board with the largest part in an answer, or the next, and
+// reports whether there was one.
+func (p *progress) roundUp(used []share, turn bool) bool {
+	at, next := -1, -1
 	for i, u := range used {
-		if left[u.size] > 0 && (at < 0 || u.x > used[at].x+1e-6) {
-			at = i
+		switch {
+		case p.left[u.size] <= 0:
+		case at < 0 || u.x > used[at].x+1e-6:
+			at, next = i, at
+		case next < 0 || u.x > used[next].x+1e-6:
+			next = i
 		}
 	}
-	if at < 0 {
-		return false, true
+	if turn && next >= 0 {
+		at = next
 	}
-	*done = append(*done, used[at].pattern)
-	return true, take(used[at].pattern, wants, left)
+	if at >= 0 {
+		p.take(used[at].pattern)
+	}
+	return at >= 0
 }
 
 // byCost orders patterns by size and pieces, for plans that read the same.

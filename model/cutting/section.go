@@ -38,8 +38,12 @@ func (t *task) listSections() {
 		strips[i] = t.listStrips(w)
 	}
 	tries := mostTries
-	for _, mix := range t.widthMixes(widths) {
+	singles, mixes := len(t.sections), t.widthMixes(widths)
+	for _, mix := range mixes {
 		tries = t.combine(mix, strips, tries)
+	}
+	if !t.complete {
+		t.sections, t.grower = t.sections[:singles], newGrower(strips, mixes)
 	}
 	t.dropDominated()
 	slices.SortStableFunc(t.sections, func(a, b section) int { return cmp.Compare(a.length, b.length) })

@@ -6,7 +6,7 @@ import "planset/model/tree"
 func (r *reader) part(n *tree.Node) *Part {
 	p := &Part{Key: n.Key, At: n.KeySpan,
 		Name: r.word(n, "name"), Code: r.word(n, "code"), Stock: r.word(n, "stock"), Hands: r.choice(r.word(n, "hands"), "pair"),
-		Thick: r.formula(n, "thick"), Width: r.formula(n, "width"), Length: r.formula(n, "length"),
+		Pieces: r.formula(n, "pieces"), Thick: r.formula(n, "thick"), Width: r.formula(n, "width"), Length: r.formula(n, "length"),
 		RoughWidth: r.formula(n, "rough_width"), RoughLength: r.formula(n, "rough_length"),
 		AsBought: r.flag(n, "as_bought"), Match: r.flag(n, "match"),
 		TrimLater: r.word(n, "trim_later"), Note: r.word(n, "note"), Face: r.word(n, "face"), Need: r.choice(r.word(n, "need"), "clear", "hidden"),

@@ -121,7 +121,7 @@ func hardwareTable() *table {
 
 func partTable() *table {
 	t := &table{name: "part", keys: map[string]field{
-		"thick": f(formula), "width": f(formula), "length": f(formula), "rough_width": f(formula), "rough_length": f(formula),
+		"pieces": f(formula), "thick": f(formula), "width": f(formula), "length": f(formula), "rough_width": f(formula), "rough_length": f(formula),
 		"as_bought": f(flag), "match": f(flag), "ends": f(texts), "edges": f(texts), "faces": f(texts), "outline": of(moves, moveTable()),
 	}}
 	for _, k := range []string{"name", "code", "stock", "hands", "trim_later", "note", "face", "need", "template"} {

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"slices"
 	"strings"
 
 	"planset/model"
@@ -9,10 +10,10 @@ import (
 // FinishText returns how to finish the piece, a paragraph each: the maker's own
 // words, or ours where the model is silent.
 func FinishText(plan *model.Plan) []string {
-	if len(plan.Finish.Text) > 0 {
-		return plan.Finish.Text
-	}
 	f := plan.Finish
+	if len(f.Text) > 0 {
+		return added(f.Text, f.EndGrain, cure(f))
+	}
 	text := []string{
 		"Sand every part before assembly with 80, then 120, then 150 grit, always along the grain. Wipe the dust off between grits.",
 		"Break every edge a hand or leg can touch with the sanding block until it feels soft.",
@@ -31,10 +32,27 @@ func FinishText(plan *model.Plan) []string {
 	if f.Oily {
 		text = append(text, "With oil, wipe off what has not sunk in after fifteen minutes. What stays on top turns sticky.")
 	}
-	if f.Cure != "" {
-		text = append(text, f.Cure)
+	return added(text, cure(f))
+}
+
+// cure says how long to wait before the piece is used; the maker may write a
+// sentence or only how long.
+func cure(f model.Finish) string {
+	if f.Cure == "" || strings.HasSuffix(f.Cure, ".") {
+		return f.Cure
 	}
-	return text
+	return "Before the first use: " + f.Cure + "."
+}
+
+// added returns text with what else the maker wrote, unless it is said already.
+func added(text []string, more ...string) []string {
+	out := slices.Clone(text)
+	for _, m := range more {
+		if m != "" && !slices.ContainsFunc(text, func(s string) bool { return strings.Contains(s, m) }) {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // CareText returns how to look after the piece, a line each: the maker's own

@@ -139,6 +139,7 @@ func Symbols(plan *model.Plan) []Symbol {
 		{"cut", "Cut line", "the middle of the line is the finished edge"},
 		{"break", "Break", "a plain stretch left out to save room"},
 		{"ghost", "Ghost", "what is there but not part of the step"},
+		{"new", "New part", "shaded and heavy; what is done is thin"},
 		{"tab", "Part letter", "the same on every list and drawing"},
 	}
 	if slices.ContainsFunc(plan.Parts, func(p *model.Part) bool { return p.Hand == model.Pair }) {
@@ -148,6 +149,7 @@ func Symbols(plan *model.Plan) []Symbol {
 		Symbol{"datum", "Datum", "measure from this end and this edge"},
 		Symbol{"grain", "Grain arrow", "which way the fibers run"},
 		Symbol{"face", "Face mark", "pencil it on the good side"},
+		Symbol{"front", "Front arrow", "the way the sitter looks"},
 	)
 	if marked(plan) {
 		all = append(all, Symbol{"critical", "Critical", "this one must be right; the number tells why"})

@@ -95,7 +95,7 @@ func dust(w work) (message, bool) {
 			Signal:      model.Warn,
 			Hazard:      "Dust and smoke of treated wood are poisonous",
 			Consequence: "and can harm lungs and skin.",
-			Avoid:       "Cut outdoors with a dust mask and gloves, wash before eating, and never burn the offcuts.",
+			Avoid:       "Cut outdoors with a fitted dust mask, wash your hands before eating, and never burn the offcuts.",
 		}, ops}, true
 	case sensitiser:
 		return message{model.Caution{

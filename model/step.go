@@ -1,0 +1,33 @@
+package model
+
+// A Stage is a run of steps that builds one thing: a sub-assembly.
+type Stage struct {
+	Key, Title, Text string
+}
+
+// A Step is one action.
+type Step struct {
+	Number  int
+	Stage   string // key of its stage
+	Title   string
+	Do      string
+	Notes   []string
+	Test    string
+	Watch   string
+	Mistake string
+	Make    []*Part  // parts cut and shaped here
+	Add     []int    // indices into Placed
+	Fasten  []*Joint // joints made here
+	Loose   bool     // their bolts stay loose
+	Tighten []*Joint
+	Glue    []*Joint
+	Dry     bool
+	Finish  bool // a coat goes on here
+	People  int
+	Minutes int
+	View    string // camera in words
+	Turned  string // told to the builder when the work is turned over
+	Alert   []string
+	Alerts  []Caution // filled in by shop
+	Gauge   string    // name of a measure shown on the check line
+}
