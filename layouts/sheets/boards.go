@@ -29,6 +29,9 @@ func boards(d *desk, s sheet) {
 	if c == nil || len(c.Boards) == 0 {
 		return
 	}
+	for _, left := range c.Left {
+		d.problem("no board takes %d of part %s", left.Count, left.Piece.Code)
+	}
 	l := d.leaf(s, s.title, "Where every part comes from. Saw in the order of the small numbers.")
 	k := barScale(d)
 	l.state = scaleWords(k)

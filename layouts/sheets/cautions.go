@@ -20,7 +20,7 @@ func cautions(d *desk, s sheet) {
 	}
 	l := d.leaf(s, s.title, "Read them first; each stands again before the steps it is about.")
 	at := shop.AllAlerts(d.plan)
-	width := messageWidth(all, at)
+	width := d.messageWidth(all, at)
 	for from := 0; from < len(all); {
 		to := from
 		for to < len(all) && all[to].Signal == all[from].Signal {
@@ -47,7 +47,7 @@ func (l *leaf) signal(group []model.Caution, at map[int][]model.Caution, width f
 	first := l
 	for _, c := range group {
 		l = l.need(18)
-		if n := steps(at, c); n != "" {
+		if n := l.d.alertSteps(at, c); n != "" {
 			l.line(geom.Pt{X: l.left() + bodyW, Y: l.y - lettering.Cap(strong)}, stepWord(n), narrow, toRight)
 		}
 		l.message(textX, width, c)
@@ -60,10 +60,10 @@ func (l *leaf) signal(group []model.Caution, at map[int][]model.Caution, width f
 }
 
 // messageWidth is what the widest row of steps leaves for the messages.
-func messageWidth(all []model.Caution, at map[int][]model.Caution) float64 {
+func (d *desk) messageWidth(all []model.Caution, at map[int][]model.Caution) float64 {
 	wide := 0.0
 	for _, c := range all {
-		wide = max(wide, lettering.Width(stepWord(steps(at, c)), narrow))
+		wide = max(wide, lettering.Width(stepWord(d.alertSteps(at, c)), narrow))
 	}
 	return bodyW - textX - wide - 4
 }
@@ -76,23 +76,15 @@ func stepWord(numbers string) string {
 	return "step " + numbers
 }
 
-// steps lists the steps before which a message stands again.
-func steps(at map[int][]model.Caution, c model.Caution) string {
+// alertSteps lists the steps before which a message stands again.
+func (d *desk) alertSteps(at map[int][]model.Caution, c model.Caution) string {
 	var n []int
-	for step := range maxKey(at) + 1 {
-		if slices.Contains(at[step], c) {
-			n = append(n, step)
+	for _, step := range d.plan.Steps {
+		if slices.Contains(at[step.Number], c) {
+			n = append(n, step.Number)
 		}
 	}
 	return shop.Numbers(n)
-}
-
-func maxKey(at map[int][]model.Caution) int {
-	most := 0
-	for k := range at {
-		most = max(most, k)
-	}
-	return most
 }
 
 // message sets one caution: hazard and consequence in bold, the way out plain.

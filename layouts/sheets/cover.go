@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,6 +17,7 @@ import (
 // Measures of the cover, mm.
 const (
 	coverCol = 58.0
+	heroX    = 56.0 // of the picture's left edge; the words stand beside it
 	coverGap = 8.0
 )
 
@@ -35,12 +37,18 @@ func cover(d *desk, s sheet) {
 	if p.Purpose != "" {
 		y -= l.paraAt(geom.Pt{X: x, Y: y}, 160, p.Purpose, lettering.Style{Face: fonts.Sans, Size: render.Measure}) + 3
 	}
-	y -= l.paraAt(geom.Pt{X: x, Y: y}, fieldW, upper(d.edition()), caption) + 3
+	picture := geom.Pt{X: x + heroX, Y: y + 4}
+	y -= 2
+	y -= l.paraAt(geom.Pt{X: x, Y: y}, heroX-4, upper(d.edition()), caption) + 4
 	if p.Intro != "" {
-		y -= l.paraAt(geom.Pt{X: x, Y: y}, 126, p.Intro, plain) + 2
+		y -= l.paraAt(geom.Pt{X: x, Y: y}, heroX-4, p.Intro, plain) + 2
 	}
 	top := l.coverColumns()
-	l.add(d.hero(geom.Box{Min: geom.Pt{X: x + 6, Y: top + 6}, Max: geom.Pt{X: x + fieldW - 6, Y: y - 4}})...)
+	box := geom.Box{Min: geom.Pt{X: picture.X, Y: top + 6}, Max: geom.Pt{X: x + fieldW, Y: picture.Y - 8}}
+	if y < top+2 {
+		d.problem("the intro is %.0f mm too long for the cover", top+2-y)
+	}
+	l.add(d.hero(box)...)
 }
 
 // coverColumns sets the three columns at the foot of the cover and returns the
@@ -151,10 +159,12 @@ func (e entry) pages() string {
 func contents(d *desk) []entry {
 	var out []entry
 	for _, s := range d.sheets[1:] {
-		if n := d.page(s.key); n > 0 {
+		listed := slices.ContainsFunc(out, func(e entry) bool { return e.title == s.title })
+		if n := d.page(s.key); n > 0 && !listed {
 			out = append(out, entry{title: s.title, first: n, last: d.page("end " + s.key)})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b entry) int { return a.first - b.first })
 	return out
 }
 

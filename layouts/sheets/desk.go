@@ -27,6 +27,7 @@ type desk struct {
 	marks    []render.Mark
 	problems []string
 	drawings map[string]*view.Drawing // made in an earlier pass, by key
+	artworks map[string]artwork       // likewise
 }
 
 // newDesk lays out a desk for the first pass over the sheets.
@@ -35,6 +36,7 @@ func newDesk(in Input, all []sheet) *desk {
 	return &desk{
 		in: in, plan: in.Plan, sheets: all, accent: render.Tone{R: a[0], G: a[1], B: a[2]},
 		now: map[string]int{}, drawings: map[string]*view.Drawing{},
+		artworks: map[string]artwork{},
 	}
 }
 
@@ -42,6 +44,7 @@ func newDesk(in Input, all []sheet) *desk {
 func (d *desk) again() *desk {
 	next := newDesk(d.in, d.sheets)
 	next.refs, next.words, next.total, next.drawings = d.now, d.texts(), len(d.leaves), d.drawings
+	next.artworks = d.artworks
 	return next
 }
 
@@ -77,10 +80,10 @@ func (d *desk) leaf(s sheet, title, purpose string) *leaf {
 // share goes on with another sheet at the foot of the newest page when h mm
 // are free there, under a heading, and starts a page for it otherwise.
 func (d *desk) share(s sheet, purpose string, h float64) *leaf {
-	last := d.leaves[len(d.leaves)-1]
-	if last.bare || last.sheet.section != s.section || last.room() < h {
+	if !d.roomFor(s, h) {
 		return d.leaf(s, s.title, purpose)
 	}
+	last := d.leaves[len(d.leaves)-1]
 	last.skip(9)
 	d.name(s.key)
 	d.now["end "+s.key] = last.index
@@ -91,6 +94,13 @@ func (d *desk) share(s sheet, purpose string, h float64) *leaf {
 	last.para(0, bodyW, purpose, soft)
 	last.skip(5)
 	return last
+}
+
+// roomFor reports whether h mm are free at the foot of the newest page and the
+// sheet may stand there.
+func (d *desk) roomFor(s sheet, h float64) bool {
+	last := d.leaves[len(d.leaves)-1]
+	return !last.bare && last.sheet.section == s.section && last.room() >= h
 }
 
 // name lets other sheets refer to the newest page: "part A", "template F".

@@ -38,7 +38,7 @@ func jointSheets(d *desk, s sheet) {
 		var blocks []block
 		high := 0.0
 		for _, t := range row {
-			b := d.jointBlock(t)
+			b := d.artwork("joint "+t.first.Key, func() block { return d.jointBlock(t) })
 			blocks = append(blocks, b)
 			high = max(high, b.height)
 		}
@@ -111,7 +111,7 @@ func (p *jointPage) title() {
 	}
 	p.para(0, jointW, strings.Join(names, "; "), lettering.Style{Face: fonts.CondBold, Size: 14, Lead: 1.15})
 	p.y -= 1.6
-	p.para(0, jointW, upper(p.j.Kind)+", "+hardwareName(p.j.Hardware, p.d.plan.Unit), plain)
+	p.para(0, jointW, upper(p.j.Kind)+glueWords(p.j)+", "+hardwareName(p.j.Hardware, p.d.plan.Unit), plain)
 	p.y -= 3
 }
 
@@ -166,9 +166,12 @@ func (p *jointPage) section() {
 	k := p.cut.Scale
 	x := 42.0
 	p.cut.Page = pt(x, 0)
-	over := 9 * k
-	if isBolt(p.j.Hardware) {
-		over = 11 * k
+	over := 3 * k
+	switch {
+	case isBolt(p.j.Hardware):
+		over = 8 * k
+	case p.j.Hardware.Kind == model.PocketScrew:
+		over = 26 * k
 	}
 	p.cut.Window = geom.Box{Min: pt(x-windowW/2, -p.deep()*k), Max: pt(x+windowW/2, over)}
 	var art []render.Item
@@ -294,14 +297,19 @@ func (p *jointPage) recipe() []string {
 		}
 	}
 	if j.Glue {
-		out = append(out, "Glue: exterior wood glue on the joining faces.")
-	} else {
-		out = append(out, "No glue.")
+		out = append(out, "Spread exterior wood glue on the joining faces.")
 	}
 	if j.Note != "" {
 		out = append(out, j.Note)
 	}
 	return out
+}
+
+func glueWords(j *model.Joint) string {
+	if j.Glue {
+		return " and glued"
+	}
+	return ", no glue"
 }
 
 func mouthWords(side string) string {

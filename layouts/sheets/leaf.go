@@ -43,8 +43,9 @@ type leaf struct {
 	index   int // from 0
 	title   string
 	purpose string
-	state   string // "not to scale" or "full size", in the foot
-	bare    bool   // no head, no index mark: the cover and templates
+	state   string       // "not to scale" or "full size", in the foot
+	bare    bool         // no head, no index mark: the cover and templates
+	ready   *render.Page // finished elsewhere: a full-size sheet
 	size    geom.Size
 	field   geom.Box
 	body    geom.Box
@@ -116,6 +117,7 @@ const longestLine = 75
 // paraAt sets a paragraph somewhere and returns its height. It is set narrower
 // than width when a line would get too long to read.
 func (l *leaf) paraAt(top geom.Pt, width float64, s string, st lettering.Style) float64 {
+	s = fractions(s)
 	for tooLong(lettering.Wrap(s, width, st)) {
 		width -= 2
 	}
@@ -164,6 +166,9 @@ func (l *leaf) points(mark string, texts []string) {
 
 // page returns the finished page with its head and foot.
 func (l *leaf) page() render.Page {
+	if l.ready != nil {
+		return *l.ready
+	}
 	var items []render.Item
 	if !l.bare {
 		items = append(items, render.Group{Name: "head", Items: l.head()})

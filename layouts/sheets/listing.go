@@ -48,9 +48,9 @@ func (l *leaf) need(h float64) *leaf {
 }
 
 // cell and tabCell are short ways to write a row.
-func cell(s string) tables.Cell { return tables.Cell{Text: s} }
+func cell(s string) tables.Cell { return tables.Cell{Text: fractions(s)} }
 
-func bold(s string) tables.Cell { return tables.Cell{Text: s, Bold: true} }
+func bold(s string) tables.Cell { return tables.Cell{Text: fractions(s), Bold: true} }
 
 func tick() tables.Cell { return tables.Cell{Tick: true} }
 

@@ -66,6 +66,27 @@ func CriticalMark(c geom.Pt, number int) []render.Item {
 	return []render.Item{render.Group{Name: "text", Items: items}}
 }
 
+// frontArrow is the broad arrow that points to the front of the piece, with its
+// middle at c, here to the left.
+func frontArrow(c geom.Pt) []render.Item {
+	at := func(x, y float64) geom.Pt { return c.Add(geom.Pt{X: x, Y: y}) }
+	return []render.Item{render.Stroke{Pen: render.CutLine, Paths: []render.Path{render.Loop(
+		at(-6, 0), at(-2, 2.6), at(-2, 1.1), at(6, 1.1), at(6, -1.1), at(-2, -1.1), at(-2, -2.6),
+	)}}}
+}
+
+// newMark is a new part beside one that is done, as step pictures show them.
+func newMark(c geom.Pt) []render.Item {
+	box := func(x0, x1 float64) render.Path {
+		return render.Rect(geom.Box{Min: c.Add(geom.Pt{X: x0, Y: -2}), Max: c.Add(geom.Pt{X: x1, Y: 2})})
+	}
+	return []render.Item{
+		render.Stroke{Pen: render.Thin, Paths: []render.Path{box(1.5, 8)}},
+		render.Fill{Tone: render.Edge, Paths: []render.Path{box(-8, -1)}},
+		render.Stroke{Pen: render.Heavy, Paths: []render.Path{box(-8, -1)}},
+	}
+}
+
 // breakMark shows a board with a stretch left out.
 func breakMark(c geom.Pt) []render.Item {
 	at := func(x, y float64) geom.Pt { return c.Add(geom.Pt{X: x, Y: y}) }

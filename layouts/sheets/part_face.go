@@ -62,7 +62,7 @@ func (b *partPage) faceWords() string {
 	i := b.view.shown()
 	s := "Face view"
 	if n.Faces[i] != "" {
-		s = upper(n.Faces[i]) + " face"
+		s = upper(faceName(b.p, i))
 	}
 	if b.p.Hand == model.Pair {
 		s += " of the right one"
@@ -433,7 +433,7 @@ func (b *partPage) cutNotes() []dims.Wish {
 				i = 1
 			}
 			x := float64(i) * v.p.Length
-			out = append(out, dims.Gauge{At: v.pt(x, v.p.Width*0.7), Off: e.Bevel, Text: []string{"tilt the blade " + expr.Angle(math.Abs(e.Bevel), 0.5), "longer on the " + orElse(v.p.Names.Faces[e.LongFace&1], "marked") + " face"}})
+			out = append(out, dims.Gauge{At: v.pt(x, v.p.Width*0.7), Off: e.Bevel, Text: []string{"tilt the blade " + expr.Angle(math.Abs(e.Bevel), 0.5), "longer on the " + faceName(v.p, e.LongFace)}})
 		}
 	}
 	return append(out, b.recessNotes()...)
@@ -460,7 +460,7 @@ func (b *partPage) recessNotes() []dims.Wish {
 	for _, g := range v.p.Grooves {
 		wide := min(g.Box.W(), g.Box.H())
 		c := g.Box.Min.Add(g.Box.Max).Mul(0.5)
-		out = append(out, dims.Callout{At: v.pt(c.X, c.Y), Dot: true, Text: []string{"groove " + u.Length(wide, expr.Coarse) + " wide, " + u.Length(g.Deep, expr.Coarse) + " deep", "in the " + orElse(v.p.Names.Faces[g.Face&1], "marked") + " face"}})
+		out = append(out, dims.Callout{At: v.pt(c.X, c.Y), Dot: true, Text: []string{"groove " + u.Length(wide, expr.Coarse) + " wide, " + u.Length(g.Deep, expr.Coarse) + " deep", "in the " + faceName(v.p, g.Face)}})
 	}
 	return out
 }

@@ -173,8 +173,7 @@ func (b *partPage) holeNotes() []dims.Wish {
 			}
 		}
 		if n > 0 {
-			face := orElse(b.p.Names.Faces[first.Face&1], "marked")
-			out = append(out, dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{digits(n) + " × pocket", "mouth in the " + face + " face"}})
+			out = append(out, dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{digits(n) + " × pocket", "mouth in the " + faceName(b.p, first.Face)}})
 		}
 	}
 	return out
@@ -216,12 +215,12 @@ func (b *partPage) holeWords(g drilling) []string {
 	lines = append(lines, text)
 	if h.Matched {
 		with := b.throughWords(g)
-		return append(lines, "drill through "+with+" clamped on:", "do not lay out")
+		return append(lines, "drill through "+with+" clamped on, do not lay out")
 	}
 	if h.Sink {
-		lines = append(lines, "countersink from the "+orElse(b.p.Names.Faces[h.From&1], "good")+" face")
+		lines = append(lines, "countersink from the "+faceName(b.p, h.From))
 	} else if h.Into == "face" && h.Depth > 0 {
-		lines = append(lines, "from the "+orElse(b.p.Names.Faces[h.From&1], "good")+" face")
+		lines = append(lines, "from the "+faceName(b.p, h.From))
 	}
 	return lines
 }
@@ -352,4 +351,14 @@ func holeNamed(p *model.Part, name string) (model.Hole, bool) {
 		}
 	}
 	return model.Hole{}, false
+}
+
+// faceName names a face in words: "inside face", but "face" for one called so.
+func faceName(p *model.Part, i int) string {
+	switch n := p.Names.Faces[i&1]; n {
+	case "", "face":
+		return orElse(n, "marked face")
+	default:
+		return n + " face"
+	}
 }

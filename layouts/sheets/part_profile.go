@@ -47,7 +47,7 @@ func (b *partPage) profile() {
 	top := b.y
 	b.drop(append(art, placed...), used)
 	b.y -= 3.5
-	items, _ := dims.Caption(pt(0, b.y), "End view, "+orElse(p.Names.Faces[b.view.shown()], "shown")+" face up", k)
+	items, _ := dims.Caption(pt(0, b.y), "End view, "+faceName(p, b.view.shown())+" up", k)
 	b.add(items...)
 	b.y -= 3
 	b.side = &leafBox{x: 116, top: top - 2, width: bodyW - 116}
@@ -75,7 +75,7 @@ func (b *partPage) profileWishes(c woodwork.Cut) []dims.Wish {
 		}
 		long := e.LongFace & 1
 		out = append(out, dims.Gauge{At: at(b.bevelMiddle(i), p.Thick/2), Off: math.Abs(e.Bevel), Prefer: pt(float64(2*i-1), 0.2),
-			Text: []string{expr.Angle(math.Abs(e.Bevel), 0.5) + " off square", "wider on the " + orElse(p.Names.Faces[long], "marked") + " face"}})
+			Text: []string{expr.Angle(math.Abs(e.Bevel), 0.5) + " off square", "wider on the " + faceName(p, long)}})
 	}
 	for _, a := range p.Arrises {
 		across, thick := 0.0, 0.0
@@ -121,7 +121,7 @@ func (b *partPage) notes() {
 	var texts []string
 	p := b.p
 	if p.Hand == model.Pair {
-		texts = append(texts, "Drawn is the right one. The left is its mirror: lay the two face to face to check.")
+		texts = append(texts, "Left is the mirror of this right one: lay the two face to face to check.")
 	}
 	if p.TrimLater != "" {
 		texts = append(texts, "Cut all alike at the rough length; trim the "+p.TrimLater+" last.")

@@ -30,16 +30,15 @@ func partDrawings(d *desk, s sheet) {
 	for _, set := range families(d.plan) {
 		if set[0].Thick > 0 && len(set[0].Board.Outline) > 0 {
 			sets = append(sets, set)
-			blocks = append(blocks, d.partBlock(set))
+			blocks = append(blocks, d.artwork("part "+set[0].Code+" "+d.onPage("template "+set[0].Code), func() block { return d.partBlock(set) }))
 		}
 	}
 	var l *leaf
 	for i, b := range blocks {
-		if l == nil || l.room() < b.height {
+		if l == nil || l.room() < b.height+5 {
 			l = d.leaf(s, s.title, "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
 		} else {
-			l.skip(2)
-			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+			l.rule(l.left(), l.left()+bodyW, l.y-1, render.Rule)
 			l.skip(5)
 		}
 		l.put(b)
@@ -130,13 +129,14 @@ func (b *partPage) heading() {
 	}
 	base := -high/2 - lettering.Cap(partName)/2
 	b.line(x+1, base, p.Name, partName, toLeft)
-	b.line(bodyW, base, b.makeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure}, toRight)
+	big := lettering.Style{Face: fonts.SansBold, Size: render.Measure}
+	b.y = base
+	b.line(bodyW-b.thumbnails(), base, b.makeWords(), big, toRight)
 	b.y = -high - 6.2
-	b.line(0, b.y, b.sizeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure}, toLeft)
-	w := lettering.Width(b.sizeWords(), lettering.Style{Face: fonts.SansBold, Size: render.Measure})
-	rest := lettering.Shorten(b.stockWords(), bodyW-w-5-b.thumbnails(), soft)
-	b.line(w+5, b.y, rest, soft, toLeft)
-	b.y -= 3
+	b.line(0, b.y, b.sizeWords(), big, toLeft)
+	w := lettering.Width(b.sizeWords(), big)
+	b.line(w+5, b.y, lettering.Shorten(b.stockWords(), bodyW-w-5, soft), soft, toLeft)
+	b.y -= 2
 }
 
 // makeWords says how many, and of which hand.
@@ -222,7 +222,7 @@ func (b *partPage) thumbnails() float64 {
 		b.line(x, b.y, hand, st, toRight)
 		x -= lettering.Width(hand, st) + 4
 	}
-	return bodyW - x
+	return bodyW - x + 4
 }
 
 func scaled(o geom.Outline, k float64, at geom.Pt) render.Path {

@@ -63,10 +63,17 @@ func order() []sheet {
 		{"boards", "Board layouts", buyAndCut, boards},
 		{"parts", "Part drawings", partsAndJoints, partDrawings},
 		{"joints", "Joints", partsAndJoints, jointSheets},
+		{"jigs", "Jigs and saw settings", partsAndJoints, jigSheet},
+		{"exploded", "Exploded view", build, exploded},
+		{"fan", "Fan layout", build, fanSheet},
+		{"steps", "Building", build, stepSheets},
 		{"finish", "Finishing and care", afterwards, finishing},
-		{"changes", "Changes", afterwards, changes},
+		{"changes", "Changes", afterwards, changesIfRoom},
 		{"sizes", "Other sizes", afterwards, sizes},
+		{"changes", "Changes", afterwards, changesIfRoom},
 		{"glossary", "Glossary", afterwards, glossary},
+		{"changes", "Changes", afterwards, changes},
+		{"templates", "Full-size templates", fullSize, templates},
 	}
 }
 
@@ -119,12 +126,17 @@ func (d *desk) book() *render.Book {
 	return b
 }
 
+// unitName is what the sizes of an edition are counted in.
+func unitName(u expr.Unit) string {
+	if u == expr.MM {
+		return "millimeters"
+	}
+	return "inches"
+}
+
 // edition names the size and the unit: "standard size, inches".
 func (d *desk) edition() string {
-	unit := "inches"
-	if d.plan.Unit == expr.MM {
-		unit = "millimeters"
-	}
+	unit := unitName(d.plan.Unit)
 	if d.plan.Variant.Title == "" {
 		return unit
 	}

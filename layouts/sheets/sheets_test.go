@@ -18,19 +18,26 @@ import (
 	"planset/model/expr"
 	"planset/model/geom"
 	"planset/model/shop"
+	"planset/model/shop/shoptest"
 	"planset/render"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// editions are the books most tests look at.
+// chair is the input most tests use.
+func chair(unit expr.Unit, paper string) Input {
+	plan := shoptest.Chair(unit, shoptest.Standard())
+	return Input{Plan: plan, Others: []*model.Plan{shoptest.Chair(unit, shoptest.Tall())}, Cuts: shoptest.Cuts(plan), Paper: paper}
+}
+
+// editions are the books most tests look at: words and lists only.
 func editions(t *testing.T) map[string]*render.Book {
 	books := map[string]*render.Book{}
 	for name, in := range map[string]Input{
 		"inch-letter": chair(expr.Inch, "letter"), "inch-a4": chair(expr.Inch, "a4"), "mm-a4": chair(expr.MM, "a4"),
 	} {
 		in.Licensee = "A. Reader"
-		book, problems := Compose(in)
+		book, problems := compose(in, textSheets())
 		require.Empty(t, problems, name)
 		books[name] = book
 	}
@@ -95,8 +102,18 @@ func TestPapersBreakAlike(t *testing.T) {
 	}
 }
 
+func TestEveryFootNamesTheEdition(t *testing.T) {
+	for name, book := range editions(t) {
+		for _, p := range book.Pages {
+			for _, want := range []string{"Heron deck chair", "Standard size", "rev B", "2026-10-30", "A. Reader"} {
+				assert.Contains(t, says(p), want, "%s page %s", name, p.Name)
+			}
+		}
+	}
+}
+
 func TestContentsNameTheRealPages(t *testing.T) {
-	book := editions(t)["inch-letter"]
+	book, _ := Compose(chair(expr.Inch, "letter")) // the whole set
 	cover := book.Pages[0]
 	var links []render.Link
 	each(cover.Items, func(item render.Item) {
@@ -109,7 +126,9 @@ func TestContentsNameTheRealPages(t *testing.T) {
 		if mark.Level > 0 {
 			continue
 		}
-		assert.Contains(t, says(book.Pages[mark.Page]), mark.Title)
+		if slices.ContainsFunc(textSheets(), func(s sheet) bool { return s.title == mark.Title }) {
+			assert.Contains(t, says(book.Pages[mark.Page]), mark.Title)
+		}
 		assert.Contains(t, says(cover), mark.Title+" "+strconv.Itoa(mark.Page+1))
 		assert.True(t, slices.ContainsFunc(links, func(l render.Link) bool { return l.Page == mark.Page }), mark.Title)
 	}
@@ -119,8 +138,6 @@ func TestContentsNameTheRealPages(t *testing.T) {
 	last := strconv.Itoa(len(book.Pages))
 	for _, p := range book.Pages {
 		assert.Contains(t, says(p), "page "+p.Name+" of "+last)
-		assert.Contains(t, says(p), "rev B")
-		assert.Contains(t, says(p), "A. Reader")
 		each(p.Items, func(item render.Item) {
 			if l, ok := item.(render.Link); ok && l.Addr == "" {
 				assert.Less(t, l.Page, len(book.Pages))

@@ -19,7 +19,7 @@ func sizes(d *desk, s sheet) {
 	if len(rows) == 0 {
 		return
 	}
-	l := d.leaf(s, s.title, "Only what differs. Each size has an edition with its own lists and drawings.")
+	l := d.leaf(s, s.title, "Only what differs, in "+unitName(d.plan.Unit)+"; each size has an edition of its own.")
 	t := &tables.Table{Columns: []tables.Column{
 		{Title: "Code", Width: 14}, {Title: "What", Share: 1},
 		{Title: "This plan: " + orElse(d.plan.Variant.Title, "this size"), Width: 50, Align: tables.OnFraction},
@@ -141,6 +141,9 @@ func keep(out []difference, d difference) []difference {
 func measured(p *model.Plan, name string) string {
 	for _, m := range p.Measures {
 		if m.Name == name {
+			if m.Value.Dim == expr.Length(0).Dim {
+				return p.Unit.Length(m.Value.V, expr.Coarse)
+			}
 			return value(p.Unit, m.Value)
 		}
 	}
@@ -167,7 +170,7 @@ func (m dimension) of(plan *model.Plan, code string) string {
 // rough length is compared only where it is not just the length and a bit.
 func dimensions(p *model.Part) []dimension {
 	length := func(of func(*model.Part) float64) func(*model.Part, expr.Unit) string {
-		return func(p *model.Part, u expr.Unit) string { return u.Long(of(p)) }
+		return func(p *model.Part, u expr.Unit) string { return u.Length(of(p), expr.Coarse) }
 	}
 	all := []dimension{
 		{"pieces", func(p *model.Part, _ expr.Unit) string { return digits(p.Quantity) }},
@@ -203,7 +206,7 @@ func holes(p *model.Part) []dimension {
 				if i >= len(p.Holes) {
 					return "–"
 				}
-				return u.LongTo(of(p.Holes[i]), expr.Fine)
+				return u.Length(of(p.Holes[i]), expr.Fine)
 			}
 		}
 		all = append(all,

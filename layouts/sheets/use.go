@@ -34,11 +34,19 @@ func howToUse(d *desk, s sheet) {
 		"Hook the tape there and read every mark off in one go. Length runs with the grain; sizes read thickness × width × length. "+
 		"Left and right are as you sit in it. "+unitWords(d.plan.Unit), plain)
 	l.skip(2)
-	l.para(textX, textW, "Work to "+tolerance(d.plan.Unit)+" unless a size is marked. Two parts that face each other must match each other before they match the tape.", plain)
+	notes := d.plan.Notes
+	if len(notes) == 0 {
+		notes = []string{"Work to " + tolerance(d.plan.Unit) + " unless a size is marked. Two parts that face each other must match each other before they match the tape."}
+	}
+	for _, n := range notes {
+		l.para(textX, textW, n, plain)
+		l.skip(1.4)
+	}
 	l.skip(4)
-	l = l.need(6*12.2 + 9)
+	marks := shop.Symbols(d.plan)
+	l = l.need(float64((len(marks)+1)/2)*keyHigh + 9)
 	l.topic("What the marks mean")
-	l.key(shop.Symbols(d.plan))
+	l.key(marks)
 }
 
 // measureFirst is the warning that a board is seldom what it is called.
@@ -91,19 +99,22 @@ func inBrackets(s string) string {
 	return " (" + s + ")"
 }
 
+// keyHigh is the height of one mark of the key.
+const keyHigh = 11.6
+
 // key draws the marks with their meaning in two columns.
 func (l *leaf) key(all []shop.Symbol) {
-	const colW, high, art = 88.0, 12.2, 22.0
+	const colW, art = 88.0, 22.0
 	top := l.y - 10
 	half := (len(all) + 1) / 2
 	for i, s := range all {
 		x := l.left() + float64(i/half)*(colW+8)
-		y := top - float64(i%half)*high
+		y := top - float64(i%half)*keyHigh
 		l.add(l.d.sample(s.Key, geom.Pt{X: x + art/2 - 2, Y: y})...)
 		l.line(geom.Pt{X: x + art, Y: y + 0.6}, s.Name, strong, toLeft)
 		l.paraAt(geom.Pt{X: x + art, Y: y - 1.4}, colW-art, s.Text, narrow)
 	}
-	l.skip(float64(half)*high + 8)
+	l.skip(float64(half)*keyHigh + 8)
 }
 
 // sample draws one mark of the key with its middle at c.
@@ -125,6 +136,10 @@ func (d *desk) sample(key string, c geom.Pt) []render.Item {
 		return GrainArrow(c, 16)
 	case "face":
 		return FaceMark(c)
+	case "front":
+		return frontArrow(c)
+	case "new":
+		return newMark(c)
 	case "critical":
 		return CriticalMark(c, 1)
 	}

@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -33,7 +34,7 @@ func (s *solver) holePlace(p *part, name string, rank int, at source.Span) (alon
 	}
 	key := p.decl.Key + ".hole." + name
 	if rank > 0 {
-		key += " of rank " + string(rune('0'+rank%10))
+		key = fmt.Sprintf("%s of rank %d", key, rank)
 	}
 	ok = s.once(key, at, func() bool {
 		var a, b float64

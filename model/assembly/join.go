@@ -71,10 +71,12 @@ func (j *join) run() bool {
 	}
 	ok := false
 	switch {
+	case j.goods.isBolt() && len(j.d.Holes) == 0:
+		j.s.problems.Errorf(j.d.At, "joint", "joint %q is bolted, but it does not say through which holes", j.d.Key).
+			Fix("write holes = [...] with the names of holes that part %q has", j.d.From[0].Text)
+		return false
 	case len(j.d.Holes) > 0:
 		ok = j.boltSpots()
-	case j.goods.kind == model.PocketScrew:
-		ok = j.screwSpots()
 	default:
 		ok = j.screwSpots()
 	}
@@ -152,6 +154,9 @@ func (j *join) glueOnly() bool {
 	j.out.Kind, j.out.Bond = "glued", true
 	for _, a := range j.pieces(j.from) {
 		for _, b := range j.pieces(j.into) {
+			if !j.worthLooking() {
+				return false
+			}
 			if _, ok := biggest(geom.Contact(a.Solid, b.Solid, touching)); ok {
 				j.out.Places++
 				j.note(a.Part, b.Part)
@@ -256,14 +261,14 @@ func (j *join) screwSpots() bool {
 	}
 	inset, ok2 := j.s.lengthOr(j.d.Inset, c, 0)
 	end, ok3 := j.s.lengthOr(j.d.InsetEnd, c, inset)
-	if !ok || !ok2 || !ok3 {
+	if !ok || !ok2 || !ok3 || !j.s.notLess(j.d.Inset, inset, "an inset") || !j.s.notLess(j.d.InsetEnd, end, "an inset") {
 		return false
 	}
 	j.end = end
 	j.out.Each, j.out.Inset = n, inset
 	for _, a := range j.pieces(j.from) {
 		for _, b := range j.pieces(j.into) {
-			if a == b {
+			if a == b || !j.worthLooking() {
 				continue
 			}
 			patch, ok := biggest(geom.Contact(a.Solid, b.Solid, touching))
@@ -276,6 +281,21 @@ func (j *join) screwSpots() bool {
 		}
 	}
 	return true
+}
+
+// maxLooks is how many pairs of pieces all joints of a plan may be looked at
+// for touching; a plan of a hundred pieces and ten joints looks at some thousand.
+const maxLooks = 1_000_000
+
+// worthLooking counts a pair of pieces that is looked at and tells, once, when
+// there are too many.
+func (j *join) worthLooking() bool {
+	j.s.looks++
+	if j.s.looks == maxLooks {
+		j.s.problems.Errorf(j.d.At, "too-many", "the joints of this plan would have to be looked for between more than %d pairs of pieces", maxLooks).
+			Fix("let each joint name only the parts it joins")
+	}
+	return j.s.looks < maxLooks
 }
 
 // spread sets n fasteners in a row across the patch, or along it.

@@ -42,7 +42,20 @@ func (j *join) bolt() bool {
 	if nut.Z > 0 {
 		j.out.NutSide = first.b.Part.Names.Faces[1]
 	}
-	return true
+	return j.nutSide(first.b.Part)
+}
+
+// nutSide holds the author's word on where the nut is against where it comes
+// out, since a nut on the wrong face is only seen when the chair stands.
+func (j *join) nutSide(b *model.Part) bool {
+	if !j.d.Nut.Given() || j.d.Nut.Text == j.out.NutSide {
+		return true
+	}
+	if _, ok := j.s.featureAt(j.s.parts[b.Key], j.d.Nut.Text, j.d.Nut.At); ok {
+		j.s.problems.Errorf(j.d.Nut.At, "joint", "the nut of joint %q comes out on the %s of part %q, not on its %s", j.d.Key, j.out.NutSide, b.Key, j.d.Nut.Text).
+			Fix("change from and into, or place the parts the other way")
+	}
+	return false
 }
 
 // matchedHole drills the second part through the first where the author did not

@@ -152,6 +152,15 @@ func (s *solver) positive(at source.Span, mm float64, what string) bool {
 	return false
 }
 
+// notLess refuses a length below nothing.
+func (s *solver) notLess(f reading.Formula, mm float64, what string) bool {
+	if mm >= 0 {
+		return true
+	}
+	s.problems.Errorf(f.At, "size", "%s is %s; it cannot be less than nothing", what, expr.Length(mm).Text(s.opt.Unit))
+	return false
+}
+
 // addPart enters a part; its sides get their names, plain ones by default.
 func (s *solver) addPart(d *reading.Part) {
 	p := &part{decl: d, ranks: 1}

@@ -68,7 +68,7 @@ func (s *solver) goodName(name string, at source.Span) bool {
 		s.problems.Errorf(at, "name", "%q cannot be a name", name).Fix("use letters, digits and _, starting with a letter")
 		return false
 	}
-	if name == "rank" || name == "floor" || name == "length" || name == "width" || name == "thick" {
+	if expr.Reserved(name) || name == "rank" || name == "floor" || name == "length" || name == "width" || name == "thick" {
 		s.problems.Errorf(at, "name", "%q means something of its own in formulas", name).Fix("choose another name")
 		return false
 	}

@@ -1,8 +1,8 @@
 package assembly
 
 import (
+	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"planset/model"
@@ -50,7 +50,7 @@ func (s *solver) inGroup(p *part, pl *reading.Place, at source.Span) ([]piece, b
 	key := "place of " + p.decl.Key
 	for i, other := range p.places {
 		if other == pl && i > 0 {
-			key += " no. " + string(rune('1'+i))
+			key = fmt.Sprintf("%s no. %d", key, i+1)
 		}
 	}
 	ok := s.once(key, at, func() bool {
@@ -119,8 +119,12 @@ func (s *solver) square(p *part, pl *reading.Place, dir [3]geom.V3, set [3]bool)
 		return geom.Pose{}, false
 	}
 	for i := range 3 {
-		if !set[i] {
-			dir[i] = dir[(i+1)%3].Cross(dir[(i+2)%3])
+		if set[i] {
+			continue
+		}
+		dir[i] = dir[(i+1)%3].Cross(dir[(i+2)%3])
+		if i < 2 && p.looksAway(pl, i, dir[i]) {
+			dir[i] = dir[i].Neg() // the faces change names below, so that no board is a mirror image
 		}
 	}
 	for i := range 3 {
@@ -139,26 +143,36 @@ func (s *solver) square(p *part, pl *reading.Place, dir [3]geom.V3, set [3]bool)
 			return geom.Pose{}, false
 		}
 	}
-	if !set[2] {
-		s.followFaces(p, pl, dir[2])
+	if !set[2] && p.looksAway(pl, 2, dir[2]) {
+		p.names.Faces[0], p.names.Faces[1] = p.names.Faces[1], p.names.Faces[0]
+		p.flipped = true
 	}
 	return geom.Pose{Along: dir[0], Across: dir[1], Thick: dir[2]}, true
 }
 
-// followFaces swaps the names of faces nobody turned when they are themselves
-// directions and look the wrong way: a face called front looks front.
-func (s *solver) followFaces(p *part, pl *reading.Place, thick geom.V3) {
-	if p.place != pl || p.flipped || !slices.Contains([]string{"up", "down", "front", "rear", "left", "right", "top", "bottom"}, p.names.Faces[1]) {
-		return
+// looksAway reports whether the two sides along an axis that nobody turned are
+// named for directions and look the other way, in the place that settles the
+// names: an edge called front looks front.
+func (p *part) looksAway(pl *reading.Place, axis int, dir geom.V3) bool {
+	if p.place != pl || p.flipped {
+		return false
 	}
-	word := map[string]string{"top": "up", "bottom": "down"}[p.names.Faces[1]]
-	if word == "" {
-		word = p.names.Faces[1]
+	word := [][2]string{p.names.Ends, p.names.Edges, p.names.Faces}[axis][1]
+	switch word {
+	case "up", "down", "front", "rear", "left", "right":
+	case "top":
+		word = "up"
+	case "bottom":
+		word = "down"
+	case "inside", "outside":
+		if !p.decl.Hands.Given() {
+			return false
+		}
+		word = strings.TrimSuffix(word, "side")
+	default:
+		return false
 	}
-	if way(word).Dot(thick) < -0.5 {
-		p.names.Faces[0], p.names.Faces[1] = p.names.Faces[1], p.names.Faces[0]
-		p.flipped = true
-	}
+	return way(word).Dot(dir) < -0.5
 }
 
 // ridingFrame is the frame of a group that rides on a part: at a point of it,

@@ -63,12 +63,33 @@ func (s *solver) makeBlank(p *part, rank int) (*shape, bool) {
 	sh.ends[0].Shape, sh.ends[1].Shape = "square", "square"
 	if len(p.decl.Outline) > 0 {
 		sh.board.Outline, ok = s.freeOutline(p, rank)
+		ok = ok && s.sameBox(p, sh)
 		sh.ends[0].Shape, sh.ends[1].Shape = "free", "free"
 	} else {
 		ok = s.edgesAndEnds(p, sh, c)
 	}
 	ok = ok && s.cornersOf(p, sh, c) && s.notchesOf(p, sh, c) && s.bevelsOf(p, sh, c) && s.arrisesOf(p, sh, c) && s.groovesOf(p, sh, c)
 	return sh, ok
+}
+
+// sameBox holds a free outline against the length and the width the author gave
+// beside it; where there is none, the outline's own counts.
+func (s *solver) sameBox(p *part, sh *shape) bool {
+	b, u := sh.board.Outline.Box(), s.opt.Unit
+	for _, side := range []struct {
+		what  string
+		given reading.Formula
+		drawn float64
+		size  *float64
+	}{{"long", p.decl.Length, b.W(), &sh.length}, {"wide", p.decl.Width, b.H(), &sh.width}} {
+		if side.given.Given() && math.Abs(side.drawn-*side.size) > tol {
+			s.problems.Errorf(side.given.At, "outline", "the outline of %q is %s %s, but this says %s", p.decl.Key, u.Long(side.drawn), side.what, u.Long(*side.size)).
+				Fix("leave it out, or make the two agree")
+			return false
+		}
+		*side.size = side.drawn
+	}
+	return true
 }
 
 // trimRoom is how long a board is taken before another plane trims it, mm.

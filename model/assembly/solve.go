@@ -84,6 +84,7 @@ type solver struct {
 	stack    []asking
 	placed   map[string][]int // part key -> indices into plan.Placed
 	measured map[string]expr.Value
+	looks    int // pairs of pieces looked at for touching
 }
 
 // stock is a stock with its declaration.
@@ -129,6 +130,10 @@ func (s *solver) variant() *reading.Variant {
 	known := []string{"standard"}
 	for i := range s.d.Variants {
 		v := &s.d.Variants[i]
+		// A variant's name goes into file names.
+		if !variantForm.MatchString(v.Key) || v.Key == "all" {
+			s.problems.Errorf(v.At, "name", "%q cannot be the name of a variant", v.Key).Fix("use letters, digits, - and _; all stands for every size")
+		}
 		mv := model.Variant{Key: v.Key, Title: v.Title.Text, Note: v.Note.Text}
 		if mv.Title == "" {
 			mv.Title = v.Key

@@ -104,8 +104,11 @@ func (s *solver) codes() map[string]string {
 		if !d.Code.Given() {
 			continue
 		}
+		if !codeForm.MatchString(d.Code.Text) {
+			s.problems.Errorf(d.Code.At, "code", "%q cannot be a part letter", d.Code.Text).Fix("use one or two capitals; I and O read as figures")
+		}
 		if taken[d.Code.Text] {
-			s.problems.Errorf(d.Code.At, "code", "the letter %q is given twice", d.Code.Text)
+			s.problems.Errorf(d.Code.At, "code", "the letter %q is given to two parts", d.Code.Text).Fix("give one of them another, or leave it out")
 		}
 		out[d.Key], taken[d.Code.Text] = d.Code.Text, true
 	}
@@ -157,20 +160,33 @@ func (s *solver) partOf(p *part, sh *shape, rank int, codes map[string]string) *
 	return mp
 }
 
-// rough works out the blank the part is cut from.
+// rough works out the blank the part is cut from: what the author says, else
+// the part with its ripped edges' clean-up, and a little length to shape an end
+// that is not square.
 func (s *solver) rough(p *part, mp *model.Part, rank int) {
-	c := &scope{s: s, part: p, rank: rank}
-	mp.RoughWidth, mp.RoughLength = mp.Width, mp.Length
-	if v, ok := s.lengthOr(p.decl.RoughLength, c, mp.Length); ok {
-		mp.RoughLength = v
-	}
-	if v, ok := s.lengthOr(p.decl.RoughWidth, c, mp.Width); ok {
-		mp.RoughWidth = v
-	}
 	if math.Abs(mp.Width-p.stock.Width) < tol && !p.decl.Width.Given() {
 		mp.AsBought = true
 	}
+	width, length := mp.Width, mp.Length
+	if !mp.AsBought {
+		width = math.Max(width, math.Min(width+2*p.stock.Cleanup, p.stock.Width))
+	}
+	if mp.Ends[0].Shape != "square" || mp.Ends[1].Shape != "square" {
+		length += s.opt.Unit.Round(endRoom, 0)
+	}
+	c := &scope{s: s, part: p, rank: rank}
+	mp.RoughWidth, mp.RoughLength = width, length
+	if v, ok := s.lengthOr(p.decl.RoughLength, c, length); ok {
+		mp.RoughLength = v
+	}
+	if v, ok := s.lengthOr(p.decl.RoughWidth, c, width); ok {
+		mp.RoughWidth = v
+	}
 }
+
+// endRoom is the length a blank has over for a shaped end, mm: 1/2 in (common
+// practice).
+const endRoom = 12.7
 
 // needsTemplate reports whether a part has curves or a free outline that a rule
 // and a square cannot lay out.
@@ -211,6 +227,9 @@ func (s *solver) standAll(p *part) {
 			continue
 		}
 		copies := max(1, pl.Around)
+		if !s.roomFor(p, pl, len(list)*copies) {
+			return
+		}
 		for k := range copies {
 			turn := 2 * math.Pi * float64(k) / float64(copies)
 			for _, pc := range list {
@@ -218,6 +237,23 @@ func (s *solver) standAll(p *part) {
 			}
 		}
 	}
+}
+
+// maxPlaced is how many pieces a plan may stand: rows in rows of places would
+// otherwise ask for millions.
+const maxPlaced = 1000
+
+// roomFor refuses a place that would stand more pieces than a plan may have.
+func (s *solver) roomFor(p *part, pl *reading.Place, n int) bool {
+	if p.decl.Hands.Given() {
+		n *= 2
+	}
+	if len(s.plan.Placed)+n <= maxPlaced {
+		return true
+	}
+	s.problems.Errorf(pl.At, "too-many", "this place stands %d pieces of %q; with the others that is more than the %d a plan may have", n, p.decl.Key, maxPlaced).
+		Fix("look at the counts of its row, fan or around")
+	return false
 }
 
 // about turns a pose about the upright line through the world's origin.

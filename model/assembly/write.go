@@ -47,11 +47,13 @@ func (s *solver) sawdust() (kerf, trim float64) {
 }
 
 var (
-	slugForm   = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
-	dateForm   = regexp.MustCompile(`^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$`)
-	accentForm = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
-	figure     = regexp.MustCompile(`\d`)
-	notSlug    = regexp.MustCompile(`[^a-z0-9]+`)
+	slugForm    = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+	dateForm    = regexp.MustCompile(`^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$`)
+	variantForm = regexp.MustCompile(`^[a-zA-Z0-9][a-zA-Z0-9_-]*$`)
+	codeForm    = regexp.MustCompile(`^[A-HJ-NP-Z]{1,2}$`)
+	accentForm  = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
+	figure      = regexp.MustCompile(`\d`)
+	notSlug     = regexp.MustCompile(`[^a-z0-9]+`)
 )
 
 // slug checks the name that files begin with, or makes one from the title.

@@ -61,7 +61,11 @@ func cleanup(p *model.Plan) (mm float64, same bool) {
 // piece is the blank of a part: as wide as the stock when it is used as bought,
 // else with room to clean up both edges where the stocks differ in that.
 func piece(p *model.Plan, part *model.Part) cutting.Piece {
-	width := part.RoughWidth
+	// The clean-up of ripped edges is the layout's to add, edge by edge.
+	width := part.Width
+	if room := part.RoughWidth - part.Width; room > 2*part.Stock.Cleanup+1e-6 {
+		width = part.RoughWidth
+	}
 	if part.AsBought {
 		width = part.Stock.Width
 	} else if _, same := cleanup(p); !same {

@@ -190,7 +190,7 @@ func (f *filler) add(i int, then func(worth float64), worth float64) {
 func (f *filler) fill(from, seed int, room int64, worth float64) {
 	full := true
 	for at := from; at < len(f.h.order); at++ {
-		if f.spend(); f.work <= 0 {
+		if f.spend(1); f.work <= 0 {
 			f.h.whole = false
 			return
 		}
@@ -210,10 +210,10 @@ func (f *filler) fill(from, seed int, room int64, worth float64) {
 	}
 }
 
-// spend counts a step of this board and of the whole hunt.
-func (f *filler) spend() {
-	f.work--
-	f.h.s.work--
+// spend counts steps of this board and of the whole hunt.
+func (f *filler) spend(steps int) {
+	f.work -= steps
+	f.h.s.work -= steps
 }
 
 // gives reports whether a section adds a piece that is wanted and was not a
@@ -229,8 +229,9 @@ func (f *filler) gives(s section, at, seed int) bool {
 	return any
 }
 
-// emit keeps a filling.
+// emit keeps a filling. Keeping and sorting one costs far more than a step.
 func (f *filler) emit(worth float64) {
+	f.spend(50 + len(f.wants))
 	counts := make([]int, len(f.wants))
 	for k, n := range f.wants {
 		counts[k] = f.h.wants[k] - n

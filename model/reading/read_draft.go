@@ -67,7 +67,10 @@ func (r *reader) words2(n *tree.Node, d *Draft) {
 		d.Waivers = append(d.Waivers, Waiver{w.Span, r.word(w, "rule"), r.texts(w, "parts"), r.word(w, "reason"), r.number(w, "value")})
 	}
 	for _, e := range tables(n, "edition") {
-		u, _ := unitOf(r.choice(r.word(e, "unit"), "in", "mm").Text)
+		u, ok := unitOf(r.choice(r.word(e, "unit"), "in", "mm").Text)
+		if !ok {
+			u = d.Unit
+		}
 		d.Editions = append(d.Editions, Edition{e.Span, r.word(e, "variant"), u, r.choice(r.word(e, "paper"), "letter", "a4")})
 	}
 	shop := child(n, "shop")

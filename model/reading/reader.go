@@ -135,6 +135,8 @@ func (r *reader) named(n *tree.Node, key string) []Named {
 			out = append(out, Named{Name: k.Key, At: k.KeySpan, Is: r.parse(k)})
 		case k.Kind == tree.Table && k.Get("is") != nil:
 			out = append(out, Named{k.Key, k.KeySpan, r.formula(k, "is"), r.word(k, "note").Text})
+		case k.Kind == tree.Table && key == "measure":
+			r.problems.Errorf(k.KeySpan, "incomplete", "measure %q does not say what it is", k.Key).Fix("write is = with a formula")
 		}
 	}
 	return out

@@ -1,0 +1,373 @@
+package sheets
+
+import (
+	"slices"
+	"strings"
+
+	"planset/fonts"
+	"planset/layouts/lettering"
+	"planset/model"
+	"planset/model/geom"
+	"planset/model/shop"
+	"planset/render"
+)
+
+// Measures of a step, mm. The picture stands at the left, the words at the
+// right of it.
+const (
+	pictureW    = 98.0
+	pictureH    = 90.0 // at least
+	pictureMost = 150.0
+	makeH       = 60.0 // at least, of parts by themselves
+	wordsX      = 104.0
+	wordsW      = bodyW - wordsX
+	stepHead    = 13.0
+	stepGap     = 9.0
+)
+
+// stepText is the type of what to do, read at arm's length.
+var stepText = lettering.Style{Face: fonts.Sans, Size: render.Step, Lead: 1.32}
+
+// A stepPage is one step on its way to a page: its words as one column beside
+// the picture.
+type stepPage struct {
+	step  *model.Step
+	words *leaf // set round the origin
+	tall  float64
+}
+
+// stepSheets sets the building steps, two to a page where they fit.
+func stepSheets(d *desk, s sheet) {
+	var all []stepPage
+	for _, st := range d.plan.Steps {
+		w := d.scratch(wordsW)
+		w.stepGear(st)
+		w.stepDo(st)
+		least := pictureH
+		if onlyMakes(st) {
+			least = makeH
+		}
+		all = append(all, stepPage{st, w, max(-w.y, least)})
+	}
+	stage := ""
+	for i := 0; i < len(all); {
+		room := fieldH - headH - footH
+		n := 1
+		if i+1 < len(all) && all[i+1].step.Stage == all[i].step.Stage && all[i].tall+all[i+1].tall+2*stepHead+stepGap <= room {
+			n = 2
+		}
+		title, purpose := d.stageWords(all[i].step.Stage)
+		l := d.leaf(s, title, purpose)
+		if all[i].step.Stage != stage {
+			stage = all[i].step.Stage
+			d.mark(title, 1)
+		}
+		if n == 1 {
+			d.stepAlone(l, all[i].step)
+		} else {
+			d.stepsOn(l, all[i:i+n])
+		}
+		i += n
+	}
+}
+
+// onlyMakes reports whether a step cuts parts and puts nothing together.
+func onlyMakes(st *model.Step) bool {
+	return len(st.Make) > 0 && len(st.Add) == 0 && len(st.Fasten) == 0
+}
+
+// scratch is a column of text that is set round the origin and put somewhere
+// later.
+func (d *desk) scratch(width float64) *leaf {
+	return &leaf{d: d, body: geom.Box{Min: pt(0, -1000), Max: pt(width, 0)}}
+}
+
+// colW is the width of a scratch column.
+func (l *leaf) colW() float64 { return l.body.W() }
+
+// stepAlone gives one step a whole page: a wide picture, and under it what is
+// needed at the left and what to do at the right.
+func (d *desk) stepAlone(l *leaf, st *model.Step) {
+	const gap = 8.0
+	wide := (bodyW - gap) / 2
+	gear, do := d.scratch(wide), d.scratch(wide)
+	gear.stepGear(st)
+	do.stepDo(st)
+	if gear.y == 0 {
+		gear, do = do, gear
+	}
+	words := max(-gear.y, -do.y)
+	d.name("step " + digits(st.Number))
+	l.stepHead(st)
+	high := l.room() - words - 8
+	if onlyMakes(st) {
+		high = min(high, 120)
+	}
+	box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+bodyW, l.y)}
+	l.add(d.pictureOf(st, box)...)
+	l.skip(high + 2)
+	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+	l.skip(4)
+	l.add(Moved(gear.items, pt(l.left(), l.y))...)
+	l.add(Moved(do.items, pt(l.left()+wide+gap, l.y))...)
+	l.skip(words)
+}
+
+// stageWords heads a page of steps.
+func (d *desk) stageWords(key string) (title, purpose string) {
+	for i, st := range d.plan.Stages {
+		if st.Key != key {
+			continue
+		}
+		purpose = st.Text
+		if purpose == "" {
+			purpose = "Stage " + digits(i+1) + " of " + digits(len(d.plan.Stages)) + ". Do not go on until the check of a step is met."
+		}
+		return orElse(strings.TrimSpace(st.Title), "Building"), purpose
+	}
+	return "Building", "Step by step. Do not go on until the check of a step is met."
+}
+
+// stepsOn sets two steps on a page and shares the height between them.
+func (d *desk) stepsOn(l *leaf, steps []stepPage) {
+	spare := l.room()
+	for _, st := range steps {
+		spare -= st.tall + stepHead
+	}
+	spare -= stepGap * float64(len(steps)-1)
+	for i, st := range steps {
+		if i > 0 {
+			l.skip(stepGap/2 - 1)
+			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+			l.skip(stepGap/2 + 1)
+		}
+		d.name("step " + digits(st.step.Number))
+		high := min(st.tall+spare/float64(len(steps)), max(pictureMost, st.tall))
+		l.stepHead(st.step)
+		box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+pictureW, l.y)}
+		l.add(d.pictureOf(st.step, box)...)
+		l.add(Moved(st.words.items, pt(l.left()+wordsX, l.y))...)
+		l.skip(high)
+	}
+}
+
+// stepHead is the number and the title of a step, the people and the time.
+func (l *leaf) stepHead(st *model.Step) {
+	number := lettering.Style{Face: fonts.CondBold, Size: render.Head}
+	title := lettering.Style{Face: fonts.CondBold, Size: 17}
+	base := l.y - lettering.Cap(number)
+	l.line(pt(l.left(), base), digits(st.Number), number, toLeft)
+	x := lettering.Width(digits(st.Number), number) + 4
+	l.line(pt(l.left()+x, base), st.Title, title, toLeft)
+	var right []string
+	if st.People > 1 {
+		right = append(right, digits(st.People)+" people")
+	}
+	if st.Minutes > 0 {
+		right = append(right, "about "+minutes(st.Minutes))
+	}
+	l.line(pt(l.left()+bodyW, base), strings.Join(right, "  ·  "), narrow, toRight)
+	l.skip(stepHead)
+}
+
+func minutes(n int) string {
+	switch {
+	case n < 60 || n%30 != 0:
+		return digits(n) + " min"
+	case n == 60:
+		return "1 hour"
+	case n%60 == 0:
+		return digits(n/60) + " hours"
+	}
+	return digits(n/60) + " 1⁄2 hours"
+}
+
+// stepGear is what a step needs: parts, hardware, and what to mind before.
+func (l *leaf) stepGear(st *model.Step) {
+	l.stepParts(st)
+	l.stepHardware(st)
+	for _, c := range l.d.cautionsOf(st) {
+		l.skip(1)
+		l.skip(l.panel(pt(0, l.y), c.Signal, l.colW()) + 2.4)
+		l.para(0, l.colW(), c.Hazard+" "+c.Consequence, lettering.Style{Face: fonts.CondBold, Size: render.Body, Lead: 1.28})
+		l.skip(0.8)
+		l.para(0, l.colW(), c.Avoid, narrow)
+		l.skip(3)
+	}
+}
+
+// stepDo is what to do, and how to know that it is right.
+func (l *leaf) stepDo(st *model.Step) {
+	if st.Turned != "" {
+		l.para(0, l.colW(), "Turn the work: "+st.Turned, strong)
+		l.skip(2)
+	}
+	l.para(0, l.colW(), st.Do, stepText)
+	l.skip(2.6)
+	for _, n := range st.Notes {
+		l.para(0, l.colW(), n, plain)
+		l.skip(1.6)
+	}
+	if st.Loose {
+		l.stepLine("", "Leave the bolts finger tight. They are tightened in a later step.", strong)
+	}
+	if st.Watch != "" {
+		l.stepLine("!", st.Watch, plain)
+	}
+	if st.Mistake != "" {
+		l.stepLine("×", "Not so: "+lower(st.Mistake), plain)
+	}
+	if st.Test != "" {
+		l.skip(0.6)
+		l.rule(0, l.colW(), l.y, render.Rule)
+		l.skip(2.4)
+		l.stepLine("☐", st.Test, strong)
+	}
+}
+
+// lower writes a sentence on with a small first letter.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// stepLine is a sentence with a sign before it.
+func (l *leaf) stepLine(sign, s string, st lettering.Style) {
+	in := 0.0
+	if sign != "" {
+		in = 6
+		l.line(pt(l.left(), l.y-lettering.Cap(strong)), sign, lettering.Style{Face: fonts.SansBold, Size: render.Measure}, toLeft)
+	}
+	l.para(in, l.colW()-in, s, st)
+	l.skip(2)
+}
+
+// cautionsOf are the messages before a step.
+func (d *desk) cautionsOf(st *model.Step) []model.Caution {
+	if len(st.Alerts) > 0 {
+		return st.Alerts
+	}
+	return shop.ForStep(d.plan, st)
+}
+
+// An added is the pieces of one part and hand that a step adds.
+type added struct {
+	part  *model.Part
+	hand  string
+	count int
+}
+
+// addedIn counts the pieces a step adds.
+func (d *desk) addedIn(st *model.Step) []added {
+	var out []added
+	for _, i := range st.Add {
+		p := d.plan.Placed[i]
+		hand := handLetter(p.Hand)
+		at := slices.IndexFunc(out, func(a added) bool { return a.part == p.Part && a.hand == hand })
+		if at < 0 {
+			out = append(out, added{p.Part, hand, 1})
+			continue
+		}
+		out[at].count++
+	}
+	return out
+}
+
+func handLetter(h model.Hand) string {
+	switch h {
+	case model.LeftHand:
+		return "L"
+	case model.RightHand:
+		return "R"
+	}
+	return ""
+}
+
+// stepParts is the row of tabs of what is added or made, with counts.
+func (l *leaf) stepParts(st *model.Step) {
+	list := l.d.addedIn(st)
+	for _, p := range st.Make {
+		list = append(list, added{p, "", p.Quantity})
+	}
+	if len(list) == 0 {
+		return
+	}
+	const high, gap = 7.0, 4.0
+	x := 0.0
+	l.skip(high)
+	for _, a := range list {
+		n := digits(a.count) + " ×"
+		w := lettering.TabWidth(a.part.Code, a.hand, high)
+		all := w
+		if a.count > 1 || len(st.Make) > 0 {
+			all += lettering.Width(n, plain) + 1.4
+		}
+		if x > 0 && x+all > l.colW() {
+			x = 0
+			l.skip(high + 2)
+		}
+		if all > w {
+			l.line(pt(l.left()+x, l.y+(high-lettering.Cap(plain))/2), n, plain, toLeft)
+			x += all - w
+		}
+		l.tab(pt(l.left()+x, l.y), a.part, a.hand, high)
+		x += w + gap
+	}
+	l.skip(4)
+}
+
+// stepHardware is a line for each kind of hardware used, with how many of all
+// have been used when the step is done.
+func (l *leaf) stepHardware(st *model.Step) {
+	for _, u := range l.d.hardwareIn(st) {
+		s := digits(u.count) + " × " + hardwareName(u.h, l.d.plan.Unit)
+		if u.h.Quantity > u.count {
+			s += " (" + digits(u.so) + " of " + digits(u.h.Quantity) + " used)"
+		}
+		l.para(0, l.colW(), s, strong)
+		l.skip(1.4)
+	}
+	if len(st.Fasten) > 0 {
+		l.skip(1.6)
+	}
+}
+
+// A usage is hardware used in a step: how many, and how many so far.
+type usage struct {
+	h         *model.Hardware
+	count, so int
+}
+
+// hardwareIn counts the hardware of a step, washers and nuts with their bolts.
+func (d *desk) hardwareIn(st *model.Step) []usage {
+	var out []usage
+	so := map[*model.Hardware]int{}
+	for _, s := range d.plan.Steps {
+		for _, j := range s.Fasten {
+			if j.Hardware == nil {
+				continue
+			}
+			for _, h := range append([]*model.Hardware{j.Hardware}, j.With...) {
+				so[h] += len(j.Fasteners)
+				if s != st {
+					continue
+				}
+				at := slices.IndexFunc(out, func(u usage) bool { return u.h == h })
+				if at < 0 {
+					out = append(out, usage{h: h})
+					at = len(out) - 1
+				}
+				out[at].count += len(j.Fasteners)
+			}
+		}
+		if s == st {
+			break
+		}
+	}
+	for i := range out {
+		out[i].so = so[out[i].h]
+	}
+	return out
+}
