@@ -202,8 +202,8 @@ func (s *solver) uniqueSides(p *part) {
 	seen := map[string]bool{"hole": true, "first": true, "last": true, "length": true, "width": true, "thick": true, "gap": true}
 	for _, n := range append(append(p.names.Ends[:], p.names.Edges[:]...), p.names.Faces[:]...) {
 		if seen[n] {
-			s.problems.Errorf(p.decl.At, "sides", "part %q uses the name %q for two things", p.decl.Key, n).
-				Fix("give its ends, edges and faces six different names; unnamed they are left/right, front/rear, bottom/top")
+			s.problems.Errorf(p.decl.At, "sides", "part %q has two sides called %q", p.decl.Key, n).
+				Fix("its ends are %s and %s, its edges %s and %s, its faces %s and %s; name those that clash", p.names.Ends[0], p.names.Ends[1], p.names.Edges[0], p.names.Edges[1], p.names.Faces[0], p.names.Faces[1])
 			return
 		}
 		seen[n] = true

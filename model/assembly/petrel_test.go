@@ -92,6 +92,12 @@ func metric(s sizes) sizes {
 	return s
 }
 
+// wideSlats: the tall metric chair takes its slats as wide as the board.
+func wideSlats(s sizes) sizes {
+	s.slatTop = 90
+	return s
+}
+
 const (
 	slope   = 14 * deg
 	recline = 27 * deg
@@ -111,7 +117,7 @@ func TestPetrelByHand(t *testing.T) {
 		"standard in": {standard(), assembly.Options{Unit: expr.Inch}},
 		"tall in":     {tall(), assembly.Options{Unit: expr.Inch, Variant: "tall"}},
 		"standard mm": {metric(standard()), assembly.Options{Unit: expr.MM}},
-		"tall mm":     {metric(tall()), assembly.Options{Unit: expr.MM, Variant: "tall"}},
+		"tall mm":     {wideSlats(metric(tall())), assembly.Options{Unit: expr.MM, Variant: "tall"}},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {

@@ -50,9 +50,7 @@ func (t *task) pack(work int) *search {
 		return s
 	}
 	s.work = work / 2
-	for turn := 0; turn <= mostTurns && s.work > 0 && !s.done(); turn++ {
-		s.dive(progress{wants: wants, left: left}, root, turn)
-	}
+	s.dives(progress{wants: wants, left: left}, root)
 	s.work = work / 2
 	if !s.done() {
 		s.exhaust(wants, left, root)
@@ -224,27 +222,38 @@ func (s *search) correct(p pattern, values []float64) {
 	}
 }
 
-// mostTurns bounds the dives: the first follows the linear program, each other
-// one turns off at one choice.
-const mostTurns = 60
+// dives follows the linear program down, then turns off at each one of its
+// choices, then at each two.
+func (s *search) dives(from progress, r relaxed) {
+	choices := s.dive(from, r, 0, 0)
+	for turn := 1; turn <= choices && s.work > 0 && !s.done(); turn++ {
+		s.dive(from, r, turn, turn)
+	}
+	for second := 2; second <= choices; second++ {
+		for first := 1; first < second && s.work > 0 && !s.done(); first++ {
+			s.dive(from, r, first, second)
+		}
+	}
+}
 
 // dive rounds the linear program: it takes the whole boards of its answer, or
-// else the board it is nearest to, and solves what is left again. At one choice,
-// counted from 1, it takes the second nearest instead.
-func (s *search) dive(from progress, r relaxed, turn int) {
+// else the board it is nearest to, and solves what is left again. At two of
+// these choices, counted from 1, it takes the second nearest instead. It returns
+// how many there were.
+func (s *search) dive(from progress, r relaxed, first, second int) (choices int) {
 	at := from.clone()
-	for choice := 1; !s.done() && s.work > 0; {
+	for !s.done() && s.work > 0 {
 		took := at.roundDown(r.used)
 		if !took {
-			took = at.roundUp(r.used, choice == turn)
-			choice++
+			choices++
+			took = at.roundUp(r.used, choices == first || choices == second)
 		}
 		if !at.open() {
 			s.keep(at.done)
-			return
+			return choices
 		}
 		if !took {
-			return
+			return choices
 		}
 		s.sequential(at, 3)
 		l := newMaster(s.t, at.wants, at.left)
@@ -257,9 +266,10 @@ func (s *search) dive(from progress, r relaxed, turn int) {
 		r = l.solve(s.pricer, &s.work)
 		s.pool = append(s.pool, l.boards(known)...)
 		if r.short {
-			return
+			return choices
 		}
 	}
+	return choices
 }
 
 // roundDown takes the whole boards of an answer, and reports whether there were any.
