@@ -212,8 +212,9 @@ func TestFootstoolCuts(t *testing.T) {
 		assert.InDelta(t, 0, rear.Ends[1].Miter, 1e-9)
 		assert.InDelta(t, s, stringer.Ends[1].Miter, 1e-9)
 		assert.Equal(t, "bottom", stringer.Names.Edges[stringer.Ends[1].LongEdge])
-		assert.InDelta(t, measured(t, p, "front_long"), front.Length, 1e-6, "the foot is found where the line says")
+		assert.InDelta(t, measured(t, p, "front_long"), front.Length, 1e-6, "the floor cuts the foot where the line says")
 		assert.InDelta(t, measured(t, p, "rear_top"), rear.Length, 1e-6)
+		standsLevel(t, p)
 		assert.InDelta(t, measured(t, p, "top_h")+measured(t, p, "top_d")*math.Sin(s), measured(t, p, "heel_height"), 1e-9)
 	}
 }

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"slices"
+	"strings"
 
 	"planset/model"
 	"planset/model/expr"
@@ -199,8 +200,14 @@ func (s *solver) sideNames(given []reading.Word, a, b string) [2]string {
 
 // uniqueSides refuses two sides of one name: a feature must mean one side.
 func (s *solver) uniqueSides(p *part) {
-	seen := map[string]bool{"hole": true, "first": true, "last": true, "length": true, "width": true, "thick": true, "gap": true}
+	taken := []string{"hole", "first", "last", "length", "width", "thick", "gap"}
+	seen := map[string]bool{}
 	for _, n := range append(append(p.names.Ends[:], p.names.Edges[:]...), p.names.Faces[:]...) {
+		if !wordForm(n) || slices.Contains(taken, n) {
+			s.problems.Errorf(p.decl.At, "sides", "%q cannot name a side of part %q", n, p.decl.Key).
+				Fix("use letters, digits and _; %s mean something of their own", strings.Join(taken, ", "))
+			return
+		}
 		if seen[n] {
 			s.problems.Errorf(p.decl.At, "sides", "part %q has two sides called %q", p.decl.Key, n).
 				Fix("its ends are %s and %s, its edges %s and %s, its faces %s and %s; name those that clash", p.names.Ends[0], p.names.Ends[1], p.names.Edges[0], p.names.Edges[1], p.names.Faces[0], p.names.Faces[1])

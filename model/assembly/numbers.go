@@ -59,12 +59,16 @@ func (s *solver) override(o reading.Override, unit expr.Unit) {
 	}
 }
 
-// goodName refuses names a formula could not speak of.
-func (s *solver) goodName(name string, at source.Span) bool {
-	bad := strings.ContainsFunc(name, func(r rune) bool {
+// wordForm reports whether a formula can read name as one word.
+func wordForm(name string) bool {
+	return name != "" && !strings.ContainsFunc(name, func(r rune) bool {
 		return !(r == '_' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9')
 	})
-	if bad || name == "" || name[0] >= '0' && name[0] <= '9' {
+}
+
+// goodName refuses names a formula could not speak of.
+func (s *solver) goodName(name string, at source.Span) bool {
+	if !wordForm(name) || name[0] >= '0' && name[0] <= '9' {
 		s.problems.Errorf(at, "name", "%q cannot be a name", name).Fix("use letters, digits and _, starting with a letter")
 		return false
 	}

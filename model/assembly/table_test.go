@@ -77,7 +77,9 @@ func TestTableLegEnds(t *testing.T) {
 		assert.Equal(t, [2]string{"inside", "outside"}, [2]string{leg.Names.Faces[leg.Ends[0].LongFace], leg.Names.Faces[leg.Ends[1].LongFace]})
 		assert.InDelta(t, math.Asin(n.Dot(m)), leg.Edges[0].Bevel, hundredth, "the outer edge bears on the side apron")
 		assert.Equal(t, "inside", leg.Names.Faces[leg.Edges[0].LongFace])
-		assert.InDelta(t, measured(t, p, "leg_long"), leg.Length, 1e-6)
+		assert.InDelta(t, measured(t, p, "leg_long"), leg.Length, 1e-6, "the floor cuts the foot where the formula says")
+		standsLevel(t, p)
+		noOverlap(t, p)
 	}
 }
 
@@ -129,9 +131,13 @@ func TestTableTouches(t *testing.T) {
 	least, pairs = area("leg", "side_apron")
 	assert.Equal(t, 4, pairs)
 	assert.InDelta(t, 4.4*25.4*25.4, least, 150)
+	// The leg's own width, but for the sliver the outer bevel takes off the
+	// outside face, leaning over the apron's width, without the two bolt holes.
 	least, pairs = area("leg", "front_apron")
 	assert.Equal(t, 4, pairs)
-	assert.Greater(t, least, 2.9*4.3*25.4*25.4-300)
+	wide := measured(t, p, "leg_w") - 25.4*math.Tan(measured(t, p, "edge_bevel"))
+	hole := math.Pi / 4 * math.Pow(partNamed(t, p, "front_apron").Holes[0].Diam, 2)
+	assert.InDelta(t, wide/math.Cos(measured(t, p, "leg_splay"))*measured(t, p, "apron_w")-2*hole, least, 5)
 	_, pairs = area("slat", "side_apron")
 	assert.Equal(t, 6, pairs)
 	_, pairs = area("edge_slat", "leg")

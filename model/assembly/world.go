@@ -138,7 +138,7 @@ func (s *solver) partOf(p *part, sh *shape, rank int, codes map[string]string) *
 	mp := &model.Part{Key: d.Key, Code: codes[d.Key], Name: d.Name.Text, Rank: rank, Stock: p.stock.Stock, Names: p.names,
 		Thick: sh.board.Thick, Board: sh.board, Ends: sh.ends, Edges: sh.edges, Tapers: sh.tapers, Corners: sh.corners, Arrises: sh.arrises,
 		Notches: sh.notches, Grooves: sh.grooves, Free: len(d.Outline) > 0, AsBought: d.AsBought, Match: d.Match,
-		TrimLater: d.TrimLater.Text, Note: d.Note.Text, Face: d.Face.Text, Need: d.Need.Text, Found: len(d.Trims) > 0}
+		TrimLater: d.TrimLater.Text, Note: d.Note.Text, Face: d.Face.Text, Need: d.Need.Text, Found: len(d.Trims) > 0 && !d.Length.Given()}
 	if mp.Name == "" {
 		mp.Name = d.Key
 	}

@@ -10,12 +10,12 @@
 // crosscut again: three stages at most, every cut from edge to edge. Ripping a
 // whole board first is the case of one section.
 //
-// The files, in the order of the work: demand (pieces to whole numbers),
-// section (what can lie side by side), pattern (the best board for given
-// values), master (the linear program over patterns), bound (the least cost
-// that is proved), search (whole boards), place (boards with numbered cuts).
-// Work is limited by counting, never by the clock, so a job always gives the
-// same plan.
+// The files, in the order of the work: pack (a job, stock by stock), demand
+// (pieces to whole numbers), section and grow (what can lie side by side),
+// pattern (the best board for given values), master and matrix (the linear
+// program over patterns), bound (the least cost that is proved), search and
+// exhaust (whole boards), place and order (boards with numbered cuts). Work is
+// limited by counting, never by the clock, so a job always gives the same plan.
 package cutting
 
 import "fmt"
@@ -62,7 +62,7 @@ type Piece struct {
 	Count             int     // pieces the plan needs
 	Spare             int     // pieces to cut beyond those
 	Face              string  // "clear", "hidden" or "": said on the layout, not a limit
-	Family            string  // pieces of a family stay together when they can
+	Family            string  // said on the layout; pieces of one size are placed in the job's order
 }
 
 // Rules are the shop's own numbers, mm. Zero means none, so start from
@@ -185,7 +185,7 @@ type Placed struct {
 	Length, Width float64
 	Cut           int // number of the cut that frees it, 0 if none is needed
 	Spare         bool
-	Face          string
+	Face, Family  string
 }
 
 // An Offcut is a rectangle that is left over.

@@ -117,7 +117,8 @@ func solve(job Job, stock Stock, picks []int) (*task, *search) {
 // soldOut names the pieces of a stock that cannot all be cut from the boards
 // that can be had, by planning for one piece less until the rest fits.
 func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
-	job.Pieces = slices.Clone(job.Pieces)
+	asked := job.Pieces
+	job.Pieces = slices.Clone(asked)
 	lost := make([]int, len(job.Pieces))
 	for len(picks) > 0 {
 		i := picks[len(picks)-1]
@@ -140,7 +141,7 @@ func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
 	}
 	for i, n := range lost {
 		if n > 0 {
-			plan.Left = append(plan.Left, Misfit{Piece: job.Pieces[i], Why: SoldOut, Count: n})
+			plan.Left = append(plan.Left, Misfit{Piece: asked[i], Why: SoldOut, Count: n})
 		}
 	}
 	if len(picks) == 0 {

@@ -29,6 +29,7 @@ func (t *task) planks(patterns []pattern) []plank {
 		for _, i := range p.sections {
 			pl.cells = append(pl.cells, t.cells(t.sections[i], wants)...)
 		}
+		pl.cells = t.compact(pl.cells)
 		if len(pl.cells) > 0 {
 			out = append(out, pl)
 		}
@@ -69,6 +70,36 @@ func (t *task) cells(s section, wants []int) []cell {
 		return out
 	}
 	return []cell{c}
+}
+
+// compact puts sections of one board side by side where the board is wide
+// enough, the most length saved first: what is left over is then longer.
+func (t *task) compact(cells []cell) []cell {
+	for {
+		best, a, b := int64(0), 0, 0
+		for i := range cells {
+			for j := range cells[:i] {
+				if saved := min(cells[i].length, cells[j].length); saved > best && t.beside(cells[j], cells[i]) {
+					best, a, b = saved, j, i
+				}
+			}
+		}
+		if best == 0 {
+			return cells
+		}
+		cells[a].strips = append(cells[a].strips, cells[b].strips...)
+		cells[a].length = max(cells[a].length, cells[b].length)
+		cells = slices.Delete(cells, b, b+1)
+	}
+}
+
+// beside reports whether the strips of two sections lie side by side.
+func (t *task) beside(a, b cell) bool {
+	var widths []int64
+	for _, s := range append(slices.Clone(a.strips), b.strips...) {
+		widths = append(widths, t.kinds[s.pieces[0]].width)
+	}
+	return t.side(widths)
 }
 
 // arrange puts sections long to short, and in each the longest strip first.
@@ -252,7 +283,7 @@ func (b *bench) hand(k int) Placed {
 	b.next[k]++
 	p := b.job.Pieces[kind.pieces[n]]
 	return Placed{
-		Code: p.Code, Name: p.Name, Face: p.Face, Spare: n >= kind.spareFrom,
+		Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: n >= kind.spareFrom,
 		Length: p.Length, Width: p.Width,
 	}
 }
@@ -273,87 +304,6 @@ func (b *Board) offcut(o Offcut, keep float64) {
 	}
 	o.Keep = keep > 0 && o.Length >= keep && o.Width >= leastKeep
 	b.Offcuts = append(b.Offcuts, o)
-}
-
-// number puts the cuts in the order of the work (the board's ends, crosscuts,
-// then section by section the rips and the cuts across strips), and tells each
-// piece which cut frees it.
-func number(b *Board) {
-	section := func(c Cut) float64 { // where the section of a cut begins
-		begin := 0.0
-		for _, x := range b.Cuts {
-			if x.Kind <= Crosscut && x.At <= c.At+fine {
-				begin = max(begin, x.At)
-			}
-		}
-		return begin
-	}
-	begins := make(map[Cut]float64, len(b.Cuts))
-	for _, c := range b.Cuts {
-		switch c.Kind {
-		case Rip:
-			begins[c] = section(Cut{At: c.From})
-		case Recut:
-			begins[c] = section(c)
-		}
-	}
-	slices.SortStableFunc(b.Cuts, func(x, y Cut) int {
-		if x.Kind <= Crosscut && y.Kind <= Crosscut {
-			return cmp.Or(cmp.Compare(x.At, y.At), cmp.Compare(x.Kind, y.Kind))
-		}
-		if x.Kind <= Crosscut || y.Kind <= Crosscut {
-			return cmp.Compare(x.Kind, y.Kind)
-		}
-		return cmp.Or(cmp.Compare(begins[x], begins[y]), cmp.Compare(x.Kind, y.Kind),
-			cmp.Compare(x.From, y.From), cmp.Compare(x.At, y.At))
-	})
-	for i := range b.Cuts {
-		b.Cuts[i].N = i + 1
-	}
-	for i := range b.Pieces {
-		b.Pieces[i].Cut = b.frees(b.Pieces[i])
-	}
-}
-
-// frees returns the number of the last cut that borders a piece.
-func (b *Board) frees(p Placed) int {
-	last := 0
-	for _, c := range b.Cuts {
-		lo, hi, from, to := p.Along, p.Along+p.Length, p.Across, p.Across+p.Width
-		if c.Kind == Rip {
-			lo, hi, from, to = from, to, lo, hi
-		}
-		beside := c.From < to-fine && c.To > from+fine
-		if beside && (b.borders(c, lo, true) || b.borders(c, hi, false)) {
-			last = max(last, c.N)
-		}
-	}
-	return last
-}
-
-// borders reports whether a cut is the nearest one of its kind on one side of
-// a place: clean-up may lie between a rip and the piece.
-func (b *Board) borders(c Cut, at float64, before bool) bool {
-	gap := c.At - at
-	if before {
-		gap = at - c.At
-	}
-	if gap < -fine {
-		return false
-	}
-	for _, other := range b.Cuts {
-		if other == c || (other.Kind == Rip) != (c.Kind == Rip) || other.From > c.To-fine || other.To < c.From+fine {
-			continue
-		}
-		nearer := other.At - at
-		if before {
-			nearer = at - other.At
-		}
-		if nearer >= -fine && nearer < gap-fine {
-			return false
-		}
-	}
-	return true
 }
 
 // waste returns the share of boards that is neither a piece nor a kept offcut.
