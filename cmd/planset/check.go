@@ -34,10 +34,11 @@ func (a *app) check() error {
 		}
 		variants = []string{v}
 	}
+	broken := a.problems.Failed() // solved all the same, for what else is wrong
 	out := checked{Variants: []checkedVariant{}}
 	for _, v := range variants {
 		plan := a.solve(d, v, a.unit(d))
-		if plan == nil {
+		if plan == nil || broken {
 			continue
 		}
 		list := check.All(plan, buying.Boards(plan))

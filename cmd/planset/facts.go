@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"math"
+	"slices"
 
 	"planset/layouts/sheets"
 	"planset/layouts/tiles"
@@ -12,6 +13,7 @@ import (
 	"planset/model/cutting"
 	"planset/model/expr"
 	"planset/model/geom"
+	"planset/render"
 )
 
 // facts prints everything that was solved.
@@ -78,26 +80,29 @@ func (f *factSheet) addPages(in sheets.Input) {
 		for i, p := range book.Pages {
 			f.Sheets = append(f.Sheets, sheetFact{paper.Name, i + 1, p.Title})
 		}
-		f.addTiles(list, paper, len(book.Pages))
+		f.addTiles(list, paper, book.Pages)
 	}
 }
 
-// addTiles tells where each template lies on one paper. The full-size pages are
-// the last run of the book.
-func (f *factSheet) addTiles(list []tiles.Template, paper tiles.Paper, pages int) {
+// addTiles tells where each template lies on one paper. The full-size pages of
+// the book begin with their map.
+func (f *factSheet) addTiles(list []tiles.Template, paper tiles.Paper, pages []render.Page) {
 	var laid []tiles.Layout
 	for _, t := range list {
 		laid = append(laid, tiles.Lay(t, paper))
 	}
 	run := tiles.Pages(laid, tiles.Look{Unit: f.plan.Unit, First: 1})
-	first := pages - len(run.Pages)
-	for n, l := range laid {
+	if len(run.Pages) == 0 {
+		return
+	}
+	first := slices.IndexFunc(pages, func(p render.Page) bool { return p.Title == run.Pages[0].Title })
+	for n, l := range run.Layouts {
 		if n >= len(f.Templates) {
 			f.Templates = append(f.Templates, templateOf(l))
 		}
 		for i, t := range l.Tiles {
 			w := t.Window
-			f.Templates[n].Tiles = append(f.Templates[n].Tiles, tileFact{Paper: paper.Name, Page: first + run.Starts[n] + i + 1, Row: t.Row, Column: t.Col,
+			f.Templates[n].Tiles = append(f.Templates[n].Tiles, tileFact{Paper: paper.Name, Page: first + run.On[n][i] + 1, Row: t.Row, Column: t.Col,
 				Window: [4]float64{clean(w.Min.X), clean(w.Min.Y), clean(w.Max.X), clean(w.Max.Y)}, At: [2]float64{clean(t.At.X), clean(t.At.Y)}})
 		}
 	}
@@ -112,6 +117,10 @@ func templateOf(l tiles.Layout) templateFact {
 		t.Outline = append(t.Outline, [2]float64{clean(p.X), clean(p.Y)})
 	}
 	for _, h := range l.Holes {
+		// What is drilled through its mate has no place to trust on paper.
+		if h.Matched {
+			continue
+		}
 		t.Holes = append(t.Holes, templateHole{clean(h.At.X), clean(h.At.Y), clean(h.Diam)})
 	}
 	return t

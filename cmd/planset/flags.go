@@ -70,7 +70,7 @@ func parse(c command, args []string) (values, error) {
 			v.set[name] = "true"
 			continue
 		case !joined && i+1 == len(args):
-			return v, wrong{fmt.Sprintf("--%s needs %s", name, f.value), ""}
+			return v, wrong{fmt.Sprintf("--%s needs a value", name), "write --" + name + " " + f.value}
 		case !joined:
 			i++
 			value = args[i]
@@ -95,7 +95,7 @@ func (c command) flag(name string) (flag, error) {
 		}
 		known = append(known, f.name)
 	}
-	w := wrong{text: fmt.Sprintf("planset %s has no flag --%s", c.name, name), help: "it has --" + strings.Join(known, ", --")}
+	w := wrong{text: fmt.Sprintf("%s has no flag --%s", c.name, name), help: "it has --" + strings.Join(known, ", --")}
 	if near, ok := source.Nearest(name, known); ok {
 		w.help = fmt.Sprintf("did you mean --%s?", near)
 	}

@@ -13,6 +13,7 @@ import (
 	"planset/model/assembly"
 	"planset/model/expr"
 	"planset/model/reading"
+	"planset/model/source"
 )
 
 // rangeFile marks the folder that a range of plans shares. Files included by a
@@ -52,7 +53,7 @@ func (a *app) load() (*draft, error) {
 	defer tree.Close()
 	name := filepath.ToSlash(filepath.Join(below, base))
 	d := reading.Load(tree.FS(), name, strings.TrimSuffix(filepath.ToSlash(path), name), &a.problems)
-	if d == nil {
+	if d == nil || !whole(a.problems.All()) {
 		return nil, nil
 	}
 	out := &draft{Draft: d, dir: dir}
@@ -60,6 +61,15 @@ func (a *app) load() (*draft, error) {
 		out.seed += f.Name + "\x00" + f.Text + "\x00"
 	}
 	return out, a.readLogo(out, tree, name)
+}
+
+// whole reports whether a draft says all that its author meant it to. A formula
+// that cannot be read leaves no gap that solving would tell of again; a key, a
+// word or a file that was not understood does.
+func whole(problems []source.Problem) bool {
+	return !slices.ContainsFunc(problems, func(p source.Problem) bool {
+		return p.Level == source.Error && !strings.HasPrefix(p.Rule, "formula-")
+	})
 }
 
 // shared finds the folder that holds everything a plan may include, and the way
@@ -97,13 +107,17 @@ func (a *app) readLogo(d *draft, tree *os.Root, name string) error {
 		return nil
 	}
 	target := filepath.ToSlash(filepath.Join(filepath.Dir(name), w.Text))
+	if !fs.ValidPath(target) {
+		a.problems.Errorf(w.At, "file", "the logo %q lies outside the plan's folders", w.Text).Fix("name a PNG file in the plan's folder")
+		return nil
+	}
 	data, err := fs.ReadFile(tree.FS(), target)
 	if err != nil {
 		a.problems.Errorf(w.At, "file", "the logo %q cannot be read: %v", w.Text, reason(err)).Fix("name a PNG file in the plan's folder")
 		return nil
 	}
 	if len(data) > 2<<20 || !strings.HasPrefix(string(data), "\x89PNG\r\n\x1a\n") {
-		a.problems.Errorf(w.At, "file", "the logo %q is not a PNG of at most 2 MB", w.Text)
+		a.problems.Errorf(w.At, "file", "the logo %q is not a PNG of at most 2 MB", w.Text).Fix("save it anew as PNG, smaller")
 		return nil
 	}
 	d.logo = data

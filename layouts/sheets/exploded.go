@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"slices"
-	"strconv"
 
 	"planset/layouts/dims"
 	"planset/layouts/tables"
@@ -28,7 +27,8 @@ func exploded(d *desk, s sheet) {
 	if len(all) < 2 || len(d.plan.Joints) == 0 {
 		return
 	}
-	d.explodedPage(s, s.title, "Everything taken apart along its joints; the dashed lines show how it goes together.", all, heroView)
+	l := d.leaf(s, s.title, "Everything taken apart along its joints; the dashed lines show how it goes together.")
+	l.explode(all, heroView)
 	if len(all) <= fewPieces {
 		return
 	}
@@ -37,7 +37,8 @@ func exploded(d *desk, s sheet) {
 		if len(pieces) < 2 || len(pieces) == len(all) {
 			continue
 		}
-		d.explodedPage(s, "Exploded view: "+lower(st.Title), "Stage "+digits(i+1)+" by itself, with what it is fastened to.", pieces, words)
+		l := d.leaf(s, s.title+": "+lower(st.Title), "Stage "+digits(i+1)+" by itself, with what it is fastened to.")
+		l.explode(pieces, words)
 	}
 }
 
@@ -75,18 +76,18 @@ func (d *desk) stagePieces(key string) (pieces []int, words string) {
 	return pieces, words
 }
 
-// explodedPage is one view with its balloons, the legend and the thing as it is
-// put together.
-func (d *desk) explodedPage(s sheet, title, purpose string, pieces []int, words string) {
-	l := d.leaf(s, title, purpose)
-	d.mark(title, 1)
+// explode fills a page with one view and its balloons, the legend, and the
+// thing as it is put together.
+func (l *leaf) explode(pieces []int, words string) {
+	d := l.d
+	d.mark(l.title, 1)
 	const thumb = 50.0
 	t := d.legend(pieces)
 	laid, faults := tables.Lay(t, bodyW-thumb-10)
 	d.problems = append(d.problems, faults...)
 	foot := max(laid.Height(0, laid.Rows()), thumb-8) + 4
 	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot), Max: pt(l.left()+bodyW, l.y)}
-	l.add(d.artwork("exploded "+title, func() block { return block{items: d.explodedView(pieces, words, box)} }).items...)
+	l.add(d.artwork("exploded "+l.title, func() block { return block{items: d.explodedView(pieces, words, box)} }).items...)
 	items, _ := laid.Draw(pt(l.left(), l.body.Min.Y+foot-4), 0, laid.Rows())
 	l.add(items...)
 	small := geom.Box{Min: pt(l.left()+bodyW-thumb, l.body.Min.Y), Max: pt(l.left()+bodyW, l.body.Min.Y+foot-6)}
@@ -103,6 +104,12 @@ func (d *desk) explodedPage(s sheet, title, purpose string, pieces []int, words 
 // explodedView draws pieces apart with hardware, trails and balloons.
 func (d *desk) explodedView(pieces []int, words string, box geom.Box) []render.Item {
 	off := d.spread(pieces)
+	if len(pieces) == len(d.plan.Placed) {
+		shift := d.stageShift(pieces)
+		for _, i := range pieces {
+			off[i] = off[i].Add(shift[i])
+		}
+	}
 	s := &scene{plan: d.plan}
 	for _, i := range pieces {
 		s.wood(i, woodwork.Natural, off[i])
@@ -119,9 +126,12 @@ func (d *desk) explodedView(pieces []int, words string, box geom.Box) []render.I
 	pic := woodwork.Fit(s.pieces, camera(words), inner, 0.5)
 	trails := s.trailPaths(pic)
 	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
-	cues := cueItems(camera(words), box.Min.Add(pt(8, 6)))
+	cues := cuesIn(camera(words), box)
 	items = append(items, cues...)
-	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box, Faces: s.faces(pic, nil), Keep: []geom.Box{render.Bounds(cues...)}}
+	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box, Faces: s.faces(pic, nil)}
+	for _, c := range cues {
+		f.Keep = append(f.Keep, render.Bounds(c))
+	}
 	placed, _, lost := dims.Place(f, d.explodedBalloons(pieces, pic)...)
 	for _, p := range lost {
 		d.problem("exploded view: %s", p)
@@ -146,7 +156,7 @@ func (d *desk) explodedBalloons(pieces []int, pic *woodwork.Picture) []dims.Wish
 		for _, k := range pieces {
 			if q := d.plan.Placed[k]; q.Part == p.Part && q.Hand == p.Hand {
 				n++
-				if s := spots(pic, k); len(s) > 0 {
+				if s := pic.Spots(k); len(s) > 0 {
 					at = append(at, s[:min(len(s), 6)]...)
 				}
 			}
@@ -164,25 +174,63 @@ func (d *desk) explodedBalloons(pieces []int, pic *woodwork.Picture) []dims.Wish
 	return out
 }
 
+// A legendLine is one line of a legend.
+type legendLine struct {
+	tabs []tables.Tab
+	name string
+	n    int
+}
+
 // legend lists the parts and the hardware of a view in two groups of columns.
 func (d *desk) legend(pieces []int) *tables.Table {
-	type line struct {
-		tabs []tables.Tab
-		name string
-		n    int
-	}
-	var lines []line
-	at := map[string]int{}
-	for _, i := range pieces {
-		p := d.plan.Placed[i].Part
-		code := familyOr(p)
-		if k, ok := at[code]; ok {
-			lines[k].n++
-			continue
+	lines := append(d.legendParts(pieces), d.legendHardware(pieces)...)
+	t := &tables.Table{Accent: d.accent, Narrow: true, Columns: []tables.Column{
+		{Title: "", Width: 9}, {Title: "What", Share: 1}, {Title: "Pieces", Width: 13, Align: tables.Right},
+		{Title: "", Width: 9}, {Title: "What", Share: 1.2}, {Title: "Pieces", Width: 13, Align: tables.Right},
+	}}
+	half := (len(lines) + 1) / 2
+	for i := range half {
+		var row tables.Row
+		for _, k := range [...]int{i, i + half} {
+			if k < len(lines) {
+				l := lines[k]
+				row.Cells = append(row.Cells, tables.Cell{Tabs: l.tabs, Page: d.page("part " + firstCode(l.tabs))}, cell(l.name), cell(digits(l.n)))
+			} else {
+				row.Cells = append(row.Cells, cell(""), cell(""), cell(""))
+			}
 		}
-		at[code] = len(lines)
-		lines = append(lines, line{[]tables.Tab{{Code: code}}, p.Name, 1})
+		t.Rows = append(t.Rows, row)
 	}
+	return t
+}
+
+// legendParts counts the pieces of each part, a family as one.
+func (d *desk) legendParts(pieces []int) []legendLine {
+	var lines []legendLine
+	at := map[string]int{}
+	for _, p := range d.plan.Parts {
+		n := 0
+		for _, i := range pieces {
+			if d.plan.Placed[i].Part == p {
+				n++
+			}
+		}
+		code := familyOr(p)
+		switch k, had := at[code]; {
+		case n == 0:
+		case had:
+			lines[k].n += n
+		default:
+			at[code] = len(lines)
+			lines = append(lines, legendLine{[]tables.Tab{{Code: code}}, p.Name, n})
+		}
+	}
+	return lines
+}
+
+// legendHardware counts what holds pieces together, washers and nuts too.
+func (d *desk) legendHardware(pieces []int) []legendLine {
+	var lines []legendLine
 	for _, h := range d.plan.Hardware {
 		n := 0
 		for _, j := range d.plan.Joints {
@@ -196,27 +244,10 @@ func (d *desk) legend(pieces []int) *tables.Table {
 			}
 		}
 		if n > 0 {
-			lines = append(lines, line{nil, hardwareName(h, d.plan.Unit), n})
+			lines = append(lines, legendLine{nil, hardwareName(h, d.plan.Unit), n})
 		}
 	}
-	t := &tables.Table{Accent: d.accent, Narrow: true, Columns: []tables.Column{
-		{Title: "", Width: 9}, {Title: "What", Share: 1}, {Title: "Pieces", Width: 13, Align: tables.Right},
-		{Title: "", Width: 9}, {Title: "What", Share: 1.2}, {Title: "Pieces", Width: 13, Align: tables.Right},
-	}}
-	half := (len(lines) + 1) / 2
-	for i := range half {
-		var row tables.Row
-		for _, k := range [...]int{i, i + half} {
-			if k < len(lines) {
-				l := lines[k]
-				row.Cells = append(row.Cells, tables.Cell{Tabs: l.tabs, Page: d.page("part " + firstCode(l.tabs))}, cell(l.name), cell(strconv.Itoa(l.n)))
-			} else {
-				row.Cells = append(row.Cells, cell(""), cell(""), cell(""))
-			}
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
+	return lines
 }
 
 func firstCode(tabs []tables.Tab) string {

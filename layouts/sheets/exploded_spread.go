@@ -4,6 +4,36 @@ import (
 	"planset/model/geom"
 )
 
+// stageShift moves what is built in one stage away from the middle of the whole
+// as one, so that the sub-assemblies stand clear of each other.
+func (d *desk) stageShift(pieces []int) map[int]geom.V3 {
+	const share = 0.95
+	stage := map[int]string{}
+	for _, st := range d.plan.Steps {
+		for _, i := range st.Add {
+			stage[i] = st.Stage
+		}
+	}
+	whole, all := geom.V3{}, 0.0
+	sum, n := map[string]geom.V3{}, map[string]float64{}
+	for _, i := range pieces {
+		c := d.plan.Placed[i].Center
+		whole, all = whole.Add(c), all+1
+		sum[stage[i]] = sum[stage[i]].Add(c)
+		n[stage[i]]++
+	}
+	out := map[int]geom.V3{}
+	if len(sum) < 2 || all == 0 {
+		return out
+	}
+	middle := whole.Mul(1 / all)
+	for _, i := range pieces {
+		s := stage[i]
+		out[i] = sum[s].Mul(1 / n[s]).Sub(middle).Mul(share)
+	}
+	return out
+}
+
 // spread finds how far each piece of an exploded view stands from its place.
 // It walks from the core along the joints: what is fastened to a piece moves
 // off it along the fasteners' axis, and a piece that is fastened to several
@@ -61,7 +91,7 @@ func (d *desk) apart(pieces []int) float64 {
 	for _, i := range pieces {
 		box = box.Union(d.plan.Placed[i].Solid.Box3(geom.Home()))
 	}
-	return 0.2 * box.Size().Len() / 1.7
+	return 0.11 * box.Size().Len()
 }
 
 // core is the piece everything else moves away from: the one nearest the middle

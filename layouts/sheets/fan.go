@@ -202,10 +202,11 @@ func (d *desk) drawFan(l *leaf, f *fan) {
 	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot+8), Max: pt(l.left()+bodyW, l.y)}
 	k := d.fanScale(f, box.W()-80, box.H()-24)
 	b := f.box()
+	base := box.Min.Y + 16 + max(0, box.H()-b.H()*k-32)/2
 	// Seen from the front, as the slats lie face up: the sitter's right is at
 	// the left of the page.
 	at := func(p geom.Pt) geom.Pt {
-		return pt((box.Min.X+box.Max.X)/2-p.X*k, box.Min.Y+16+(p.Y-b.Min.Y)*k)
+		return pt((box.Min.X+box.Max.X)/2-p.X*k, base+(p.Y-b.Min.Y)*k)
 	}
 	var ink []render.Path
 	for _, s := range f.slats {
@@ -216,15 +217,18 @@ func (d *desk) drawFan(l *leaf, f *fan) {
 		ink = append(ink, render.Loop(loop...))
 	}
 	l.add(render.Fill{Paths: ink, Tone: render.Gray(0.06)}, render.Stroke{Paths: ink, Pen: render.Outline})
-	var tabs []geom.Box
+	var keep []geom.Box
 	for _, s := range f.slats {
-		c := at(f.at(s, s.Part.Length*0.62, s.Part.Width/2))
+		c := at(f.top(s)).Add(pt(0, fanTab/2+3.2))
 		w := lettersTab(s.Part.Code)
-		items := d.tabAt(c, s.Part.Code)
-		l.add(items...)
-		tabs = append(tabs, geom.Box{Min: c.Sub(pt(w/2, 3.5)), Max: c.Add(pt(w/2, 3.5))})
+		l.add(d.tabAt(c, s.Part.Code)...)
+		keep = append(keep, geom.Box{Min: c.Sub(pt(w/2, fanTab/2)), Max: c.Add(pt(w/2, fanTab/2))})
 	}
-	field := dims.Field{Box: box, Ink: ink, Keep: tabs}
+	middle := render.Lines(at(pt(0, -14/k)), at(pt(0, f.shoulder())))
+	members := f.memberLines(at)
+	l.add(render.Stroke{Paths: []render.Path{middle}, Pen: render.Center}, render.Stroke{Paths: members, Pen: render.Hidden})
+	field := dims.Field{Box: box, Ink: append(append(ink, middle), members...), Keep: keep}
+	field.Body = geom.Box{Min: at(pt(b.Max.X, b.Min.Y)), Max: at(pt(b.Min.X, b.Max.Y))}
 	placed, _, lost := dims.Place(field, d.fanWishes(f, at)...)
 	for _, p := range lost {
 		d.problem("fan layout: %s", p)
@@ -272,11 +276,8 @@ func (f *fan) gap() (float64, bool) {
 	return l2 - r, true
 }
 
-// heights are the levels at which the fan is measured: feet, cross members, and
-// the shoulder of the outermost slats.
-func (f *fan) heights() []fanLine {
-	out := []fanLine{{"the feet", 0.2}}
-	out = append(out, f.lines...)
+// shoulder is the height up to which every slat has its straight edges.
+func (f *fan) shoulder() float64 {
 	least := math.Inf(1)
 	for _, s := range f.slats {
 		e := s.Part.Length
@@ -285,6 +286,28 @@ func (f *fan) heights() []fanLine {
 		}
 		least = min(least, f.at(s, e, 0).Y, f.at(s, e, s.Part.Width).Y)
 	}
+	return least
+}
+
+// memberLines are the rows of screws of what the slats are fastened to.
+func (f *fan) memberLines(at func(geom.Pt) geom.Pt) []render.Path {
+	var out []render.Path
+	for _, m := range f.lines {
+		l, r := f.width(m.at)
+		out = append(out, render.Lines(at(pt(l, m.at)), at(pt(r, m.at))))
+	}
+	return out
+}
+
+// heights are the levels at which the fan is measured: feet, cross members, and
+// the shoulder of the outermost slats.
+func (f *fan) heights() []fanLine {
+	feet := 0.0
+	for _, s := range f.slats { // the feet are sawn square to each slat
+		feet = max(feet, f.at(s, 0, 0).Y, f.at(s, 0, s.Part.Width).Y)
+	}
+	out := append([]fanLine{{"the feet", feet + 0.1}}, f.lines...)
+	least := f.shoulder()
 	if n := len(out); least > out[n-1].at+50 {
 		out = append(out, fanLine{"the shoulder", least - 1})
 	}
@@ -294,8 +317,7 @@ func (f *fan) heights() []fanLine {
 // fanWishes are the widths at each height, the heights, and the middle line.
 func (d *desk) fanWishes(f *fan, at func(geom.Pt) geom.Pt) []dims.Wish {
 	u := d.plan.Unit
-	b := f.box()
-	out := []dims.Wish{dims.Center{A: at(pt(0, b.Min.Y)), B: at(pt(0, b.Max.Y))}}
+	var out []dims.Wish
 	run := dims.Run{Side: dims.RightOf}
 	for i, h := range f.heights() {
 		_, right := f.width(h.at)
@@ -315,11 +337,6 @@ func (d *desk) fanWishes(f *fan, at func(geom.Pt) geom.Pt) []dims.Wish {
 		}
 		out = append(out, dims.Callout{At: at(pt(right, y)), Text: []string{u.Length(right-left, expr.Coarse) + " over all", "at " + theName(h.name)}, Prefer: pt(-1, 0.3)})
 	}
-	top := 0.0
-	for _, s := range f.slats {
-		top = max(top, f.top(s).Y)
-	}
-	run.Stops = append(run.Stops, dims.Stop{At: at(pt(0, top)), Label: dims.Label{Text: u.Length(top, expr.Coarse)}})
 	return append(out, run)
 }
 

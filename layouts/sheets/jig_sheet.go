@@ -15,7 +15,7 @@ import (
 // set-up is made once for all parts that need it.
 func jigSheet(d *desk, s sheet) {
 	l := d.leaf(s, s.title, "Set up once, cut all the parts that need it, then change the setting.")
-	for _, make := range [...]func(*leaf) *leaf{(*leaf).sawTable, (*leaf).taperJigs, (*leaf).stopBlocks, (*leaf).pocketJigs, (*leaf).drillTable} {
+	for _, make := range [...]func(*leaf) *leaf{(*leaf).sawTable, (*leaf).taperJigs, (*leaf).pocketJigs, (*leaf).stopsAndDrills} {
 		l = make(l)
 	}
 }
@@ -23,7 +23,7 @@ func jigSheet(d *desk, s sheet) {
 // section leaves room for a heading and what belongs to it.
 func (l *leaf) jig(name string, h float64) *leaf {
 	if l.y < l.body.Max.Y {
-		l.skip(6)
+		l.skip(4.5)
 	}
 	l = l.need(h + 8)
 	l.under(name)
@@ -37,14 +37,19 @@ type setting struct {
 	note               string
 }
 
+// like reports whether both are cut with one set-up.
+func (s setting) like(t setting) bool {
+	return s.part == t.part && s.gauge == t.gauge && s.tilt == t.tilt && s.note == t.note
+}
+
 // sawTable lists all cuts off square.
 func (l *leaf) sawTable() *leaf {
 	rows := l.d.settings()
 	if len(rows) == 0 {
 		return l
 	}
-	t := &tables.Table{Columns: []tables.Column{
-		{Title: "Part", Width: 14}, {Title: "Cut", Share: 1.1}, {Title: "Miter, off square", Share: 0.8}, {Title: "Blade tilt", Share: 0.7}, {Title: "How", Share: 1.6},
+	t := &tables.Table{Least: 5.6, Columns: []tables.Column{
+		{Title: "Part", Width: 12}, {Title: "Cut", Share: 0.9}, {Title: "Miter, off square", Width: 27}, {Title: "Blade tilt", Width: 17}, {Title: "How", Share: 1.8},
 	}}
 	for _, r := range rows {
 		t.Rows = append(t.Rows, tables.Row{Cells: []tables.Cell{
@@ -61,7 +66,12 @@ func (d *desk) settings() []setting {
 	for _, set := range families(d.plan) {
 		p := set[0]
 		for i, e := range p.Ends {
-			out = append(out, endSettings(p, i, e, d.plan.Unit)...)
+			rows := endSettings(p, i, e, d.plan.Unit)
+			if i == 1 && len(rows) == 1 && len(out) > 0 && rows[0].like(out[len(out)-1]) {
+				out[len(out)-1].where = "both ends"
+				continue
+			}
+			out = append(out, rows...)
 		}
 		for i, e := range p.Edges {
 			if e.Bevel == 0 {
@@ -105,36 +115,67 @@ func endSettings(p *model.Part, i int, e model.EndCut, u expr.Unit) []setting {
 	return out
 }
 
+// stopsAndDrills sets two lists side by side.
+func (l *leaf) stopsAndDrills() *leaf {
+	type list struct {
+		name string
+		laid *tables.Laid
+	}
+	var lists []list
+	for _, t := range [...]struct {
+		name  string
+		table *tables.Table
+	}{{"Stop block for repeated lengths", l.d.stopBlocks()}, {"Drills and stops", l.d.drillTable()}} {
+		if len(t.table.Rows) == 0 {
+			continue
+		}
+		t.table.Accent = l.d.accent
+		laid, faults := tables.Lay(t.table, jointW)
+		l.d.problems = append(l.d.problems, faults...)
+		lists = append(lists, list{t.name, laid})
+	}
+	high := 0.0
+	for _, t := range lists {
+		high = max(high, t.laid.Height(0, t.laid.Rows())+6)
+	}
+	if high == 0 {
+		return l
+	}
+	l.skip(5)
+	l = l.need(high)
+	for i, t := range lists {
+		x := l.left() + float64(i)*(jointW+jointGap)
+		h := l.paraAt(pt(x, l.y), jointW, t.name, caption)
+		items, _ := t.laid.Draw(pt(x, l.y-h-2.2), 0, t.laid.Rows())
+		l.add(items...)
+	}
+	l.skip(high)
+	return l
+}
+
 // stopBlocks lists the lengths that are cut more than once.
-func (l *leaf) stopBlocks() *leaf {
-	u := l.d.plan.Unit
-	t := &tables.Table{Columns: []tables.Column{
-		{Title: "Part", Width: 14}, {Title: "Name", Share: 1}, {Title: "Pieces", Width: 16, Align: tables.Right}, {Title: "Stop at", Share: 0.7, Align: tables.OnFraction}, {Title: "Note", Share: 1.6},
+func (d *desk) stopBlocks() *tables.Table {
+	u := d.plan.Unit
+	t := &tables.Table{Least: 5.6, Columns: []tables.Column{
+		{Title: "Part", Width: 12}, {Title: "Name", Share: 1}, {Title: "Pieces", Width: 13, Align: tables.Right}, {Title: "Stop at", Width: 24, Align: tables.OnFraction},
 	}}
-	for _, set := range families(l.d.plan) {
+	for _, set := range families(d.plan) {
 		p, n := set[0], 0
 		for _, q := range set {
 			n += q.Quantity
 		}
-		if n < 2 || p.Free || p.Found {
+		if n < 2 || p.Free || p.Ends[0].Shape == "cut" || p.Ends[1].Shape == "cut" {
 			continue
 		}
-		long, note := p.Length, "both alike"
-		if n > 2 {
-			note = "all alike"
-		}
+		name := p.Name
 		if p.RoughLength > p.Length+0.5 || len(set) > 1 {
-			long, note = p.RoughLength, "rough length; finish lengths are on the part's drawing"
+			name += ", rough"
 		}
 		t.Rows = append(t.Rows, tables.Row{Cells: []tables.Cell{
-			{Tabs: []tables.Tab{{Code: familyOr(p)}}, Page: l.d.tabPage(p)}, cell(p.Name), cell(digits(n)), bold(u.Length(long, expr.Coarse)), cell(note),
+			{Tabs: []tables.Tab{{Code: familyOr(p)}}, Page: d.tabPage(p)}, cell(name), cell(digits(n)), bold(u.Length(max(p.RoughLength, p.Length), expr.Coarse)),
 		}})
 	}
-	if len(t.Rows) == 0 {
-		return l
-	}
-	l = l.jig("Stop block for repeated lengths", 30)
-	return l.list(t)
+	return t
 }
 
 // pocketJigs gives the setting of the pocket jig.
@@ -165,22 +206,17 @@ func (l *leaf) pocketJigs() *leaf {
 }
 
 // drillTable lists the drills with the depth of their stops.
-func (l *leaf) drillTable() *leaf {
-	bits := shop.Bits(l.d.plan)
-	if len(bits) == 0 {
-		return l
-	}
-	u := l.d.plan.Unit
-	t := &tables.Table{Columns: []tables.Column{
-		{Title: "Drill", Width: 24}, {Title: "For", Share: 1}, {Title: "Stop", Share: 0.7}, {Title: "Parts", Share: 1},
+func (d *desk) drillTable() *tables.Table {
+	u := d.plan.Unit
+	t := &tables.Table{Least: 5.6, Columns: []tables.Column{
+		{Title: "Drill", Width: 15}, {Title: "For", Share: 1}, {Title: "Stop", Width: 22}, {Title: "Parts", Width: 18},
 	}}
-	for _, b := range bits {
-		deep := "right through"
+	for _, b := range shop.Bits(d.plan) {
+		deep := "through"
 		if b.Depth > 0 {
-			deep = u.LongTo(b.Depth, expr.Fine) + " deep"
+			deep = u.LongTo(b.Depth, expr.Fine)
 		}
 		t.Rows = append(t.Rows, tables.Row{Cells: []tables.Cell{bold(strings.ReplaceAll(b.Size, "/", "⁄")), cell(b.What), cell(deep), cell(strings.Join(b.For, ", "))}})
 	}
-	l = l.jig("Drills and stops", 30)
-	return l.list(t)
+	return t
 }

@@ -12,6 +12,7 @@ import (
 	"planset/model"
 	"planset/model/expr"
 	"planset/model/geom"
+	"planset/model/wood"
 	"planset/render"
 )
 
@@ -26,36 +27,39 @@ type jointType struct {
 const (
 	jointW   = 88.0
 	jointGap = 8.0
+	jointRow = 6.0
 	windowW  = 46.0 // of a section
 )
 
-// jointSheets draws one section for each type of joint, cut through a real one.
+// jointName is the style of a joint's name.
+var jointName = lettering.Style{Face: fonts.CondBold, Size: 14, Lead: 1.15}
+
+// jointSheets draws one section for each type of joint, cut through a real one,
+// in two columns.
 func jointSheets(d *desk, s sheet) {
 	types := jointTypes(d.plan)
+	var blocks []block
+	for _, t := range types {
+		blocks = append(blocks, d.artwork("joint "+t.first.Key, func() block { return d.jointBlock(t) }))
+	}
 	var l *leaf
-	for i := 0; i < len(types); i += 2 {
-		row := types[i:min(i+2, len(types))]
-		var blocks []block
-		high := 0.0
-		for _, t := range row {
-			b := d.artwork("joint "+t.first.Key, func() block { return d.jointBlock(t) })
-			blocks = append(blocks, b)
-			high = max(high, b.height)
-		}
-		if l == nil || l.room() < high {
+	for i, column := range packed(blocks, fieldH-headH-footH, jointRow) {
+		if i%2 == 0 {
 			l = d.leaf(s, s.title, "Each kind of joint once, cut open through the middle of the screw or bolt.")
-		} else {
-			l.skip(2)
-			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
-			l.skip(5)
 		}
-		for j, b := range blocks {
-			l.add(Moved(b.items, pt(l.left()+float64(j)*(jointW+jointGap), l.y))...)
-			for _, k := range row[j].joints {
-				d.name("joint " + k.Key)
+		x, y := l.left()+float64(i%2)*(jointW+jointGap), l.body.Max.Y
+		for n, k := range column {
+			if n > 0 {
+				l.rule(x, x+jointW, y-jointRow*0.35, render.Rule)
+				y -= jointRow
+			}
+			l.add(Moved(blocks[k].items, pt(x, y))...)
+			y -= blocks[k].height
+			for _, j := range types[k].joints {
+				d.name("joint " + j.Key)
 			}
 		}
-		l.skip(high)
+		l.y = min(l.y, y)
 	}
 }
 
@@ -65,6 +69,9 @@ func jointTypes(plan *model.Plan) []jointType {
 	at := map[string]int{}
 	for _, j := range plan.Joints {
 		if len(j.Fasteners) == 0 || j.Hardware == nil {
+			if j.Hardware == nil && (j.Bond || j.Glue) {
+				out = append(out, jointType{[]*model.Joint{j}, j})
+			}
 			continue
 		}
 		f := j.Fasteners[0]
@@ -91,6 +98,9 @@ type jointPage struct {
 }
 
 func (d *desk) jointBlock(t jointType) block {
+	if t.first.Hardware == nil {
+		return d.gluedBlock(t.first)
+	}
 	p := &jointPage{d: d, t: t, j: t.first, f: t.first.Fasteners[0]}
 	p.title()
 	p.section()
@@ -109,10 +119,10 @@ func (p *jointPage) title() {
 	for _, j := range p.t.joints {
 		names = append(names, j.Name)
 	}
-	p.para(0, jointW, strings.Join(names, "; "), lettering.Style{Face: fonts.CondBold, Size: 14, Lead: 1.15})
+	p.para(0, jointW, strings.Join(names, "; "), jointName)
 	p.y -= 1.6
 	p.para(0, jointW, upper(p.j.Kind)+glueWords(p.j)+", "+hardwareName(p.j.Hardware, p.d.plan.Unit), plain)
-	p.y -= 3
+	p.y -= 2
 }
 
 // plane lays the section through the fastener so that it shows the second part
@@ -153,7 +163,7 @@ func (p *jointPage) deep() float64 {
 	if len(p.j.Stack) > 1 {
 		hold = p.j.Stack[1].Thick
 	}
-	return max(deep+8, min(p.f.Grip+hold+4, deep+18))
+	return max(deep+5, min(p.f.Grip+hold+3, deep+9))
 }
 
 func isBolt(h *model.Hardware) bool {
@@ -171,7 +181,7 @@ func (p *jointPage) section() {
 	case isBolt(p.j.Hardware):
 		over = 8 * k
 	case p.j.Hardware.Kind == model.PocketScrew:
-		over = 26 * k
+		over = 22 * k
 	}
 	p.cut.Window = geom.Box{Min: pt(x-windowW/2, -p.deep()*k), Max: pt(x+windowW/2, over)}
 	var art []render.Item
@@ -198,12 +208,18 @@ func (p *jointPage) section() {
 	used = used.Union(p.cut.Window)
 	v := pt(0, p.y-used.Max.Y)
 	p.items = append(p.items, Moved(append(art, placed...), v)...)
-	p.y -= used.H() + 5.5
-	items, w := dims.Caption(pt(0, p.y), "Section", k)
+	p.y -= used.H()
+	p.sectionCaption()
+}
+
+// sectionCaption names the cut, with its scale and a bar.
+func (p *jointPage) sectionCaption() {
+	p.y -= 5.9
+	items, w := dims.Caption(pt(0, p.y), "Section", p.cut.Scale)
 	p.items = append(p.items, items...)
-	bar, _ := dims.ScaleBar(pt(w+8, p.y), k, p.d.plan.Unit)
+	bar, _ := dims.ScaleBar(pt(w+8, p.y), p.cut.Scale, p.d.plan.Unit)
 	p.items = append(p.items, bar...)
-	p.y -= 4.5
+	p.y -= 4
 }
 
 // holes whitens the drilled room round the fastener: clearance above, pilot
@@ -222,7 +238,7 @@ func (p *jointPage) holes() []render.Item {
 	case isBolt(p.j.Hardware):
 		out = append(out, room(p.j.Clear, 0, p.f.Grip))
 	case p.j.Hardware.Kind == model.PocketScrew:
-		out = append(out, room(9.525, -60, 0))
+		out = append(out, room(wood.PocketDrill, -60, 0))
 	default:
 		if p.j.Clear > 0 {
 			out = append(out, room(p.j.Clear, 0, p.f.Grip))
@@ -262,10 +278,7 @@ func (p *jointPage) wishes() []dims.Wish {
 // words tells how the joint is made, where and how often.
 func (p *jointPage) words() {
 	for _, s := range p.recipe() {
-		items := lettering.Line(pt(0, p.y-lettering.Cap(plain)), "·", strong, toLeft)
-		p.items = append(p.items, items...)
-		p.para(3.4, jointW-3.4, s, plain)
-		p.y -= 1.2
+		p.bullet(s)
 	}
 	p.y -= 1
 	for _, j := range p.t.joints {
@@ -277,7 +290,7 @@ func (p *jointPage) words() {
 func (p *jointPage) recipe() []string {
 	u, j := p.d.plan.Unit, p.j
 	var out []string
-	drill := func(mm float64) string { return u.Length(mm, expr.Drill) }
+	drill := func(mm float64) string { return "⌀" + u.Length(mm, expr.Drill) }
 	switch {
 	case isBolt(j.Hardware):
 		out = append(out, "Drill "+drill(j.Clear)+" through both, clamped together.")
@@ -331,6 +344,24 @@ func lettersOf(parts []*model.Part) string {
 // used is one line: which parts, how many, how far from the edges, which step.
 func (p *jointPage) used(j *model.Joint) {
 	u := p.d.plan.Unit
+	s := digits(len(j.Fasteners)) + " in all"
+	if j.Places > 0 && len(j.Fasteners)%j.Places == 0 {
+		s = digits(len(j.Fasteners)/j.Places) + " at each of " + digits(j.Places) + " places, " + s
+	}
+	if j.Inset > 0 {
+		s += "; " + u.Long(j.Inset) + " from the edges"
+		if j.Each > 1 && j.Spacing > 0 {
+			s += ", " + u.Long(j.Spacing) + " apart"
+		}
+	}
+	if n := p.d.stepsOf(j); n != "" {
+		s += "; " + stepWord(n)
+	}
+	p.usedLine(j, s)
+}
+
+// usedLine sets the tabs of both sides of a joint, and a text after them.
+func (p *jointPage) usedLine(j *model.Joint, s string) {
 	x := 0.0
 	for i, set := range [...][]*model.Part{j.First, j.Second} {
 		var seen []string
@@ -347,14 +378,7 @@ func (p *jointPage) used(j *model.Joint) {
 			x += 5.6
 		}
 	}
-	s := digits(j.Each) + " at each of " + digits(j.Places) + " places, " + digits(len(j.Fasteners)) + " in all"
-	if j.Inset > 0 {
-		s += "; " + u.Long(j.Inset) + " from the edges"
-	}
-	if n := p.d.stepsOf(j); n != "" {
-		s += "; " + stepWord(n)
-	}
 	p.y -= 0.8
 	p.para(x+1.4, jointW-x-1.4, s, narrow)
-	p.y -= 2.6
+	p.y -= 1.8
 }

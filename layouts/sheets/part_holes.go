@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"planset/layouts/dims"
@@ -150,7 +151,7 @@ func (b *partPage) holeNotes() []dims.Wish {
 	v := b.view
 	var out []dims.Wish
 	for _, g := range drillings(b.p) {
-		h := g.pick(v)
+		h := g.pick(v, b.other)
 		at := v.pt(h.Along, h.Across)
 		c := dims.Callout{At: at, Ring: max(h.Diam/2, ringOf(h)) * v.k, Text: b.holeWords(g), Key: 0}
 		if h.Into != "face" {
@@ -180,15 +181,13 @@ func (b *partPage) holeNotes() []dims.Wish {
 }
 
 // pick is the hole of g that a callout points at: near an end, where there is
-// room beside the part.
-func (g drilling) pick(v *plate) model.Hole {
-	best, far := g.first, -1.0
-	for _, h := range g.holes {
-		if d := math.Abs(h.Along - v.p.Length*0.5); d > far+1 {
-			best, far = h, d
-		}
-	}
-	return best
+// room beside the part; other picks the next ones.
+func (g drilling) pick(v *plate, other int) model.Hole {
+	byEnd := slices.Clone(g.holes)
+	slices.SortStableFunc(byEnd, func(a, b model.Hole) int {
+		return compare(math.Round(math.Abs(b.Along-v.p.Length/2)), math.Round(math.Abs(a.Along-v.p.Length/2)))
+	})
+	return byEnd[other%len(byEnd)]
 }
 
 // holeWords says how a group of holes is drilled.
@@ -217,12 +216,28 @@ func (b *partPage) holeWords(g drilling) []string {
 		with := b.throughWords(g)
 		return append(lines, "drill through "+with+" clamped on, do not lay out")
 	}
-	if h.Sink {
+	if h.Into != "face" {
+		lines = append(lines, b.mouthPlace(h))
+	} else if h.Sink {
 		lines = append(lines, "countersink from the "+faceName(b.p, h.From))
 	} else if h.Into == "face" && h.Depth > 0 {
 		lines = append(lines, "from the "+faceName(b.p, h.From))
 	}
 	return lines
+}
+
+// mouthPlace tells where a hole is marked on an edge or an end, which the face
+// view does not show.
+func (b *partPage) mouthPlace(h model.Hole) string {
+	n := b.p.Names
+	side := orElse(n.Edges[h.From&1], "marked") + " edge"
+	if h.Into == "end" {
+		side = orElse(n.Ends[h.From&1], "marked") + " end"
+	}
+	if math.Abs(h.Thick-b.p.Thick/2) < 0.4 {
+		return "into the " + side + ", in the middle of the thickness"
+	}
+	return "into the " + side + ", " + b.unit().Length(h.Thick, expr.Coarse) + " from the " + faceName(b.p, 0)
 }
 
 // depth is the deepest of a group.
@@ -327,6 +342,9 @@ func (b *partPage) wordLetters() {
 	take("width", footWidth)
 	for _, h := range b.laidOut() {
 		take("x "+h.Name, func(p *model.Part) (float64, bool) { g, ok := holeNamed(p, h.Name); return g.Along, ok })
+		if h.Across > b.p.Width/2 {
+			continue // told by the one on the other side of the middle
+		}
 		take("pair "+h.Name, func(p *model.Part) (float64, bool) {
 			g, ok := holeNamed(p, h.Name)
 			return math.Abs(p.Width - 2*g.Across), ok

@@ -54,10 +54,10 @@ func (b *partPage) profile() {
 }
 
 // profileScale is the largest standard scale of the end view that is at most
-// 64 mm wide.
+// 60 mm wide.
 func (b *partPage) profileScale() float64 {
 	for _, s := range standardScales(b.unit()) {
-		if b.p.Width/s <= 64 {
+		if b.p.Width/s <= 60 {
 			return 1 / s
 		}
 	}
@@ -126,9 +126,6 @@ func (b *partPage) notes() {
 	if p.TrimLater != "" {
 		texts = append(texts, "Cut all alike at the rough length; trim the "+p.TrimLater+" last.")
 	}
-	if p.Found {
-		texts = append(texts, "Fit its length to the work before you cut.")
-	}
 	if b.view.broken() {
 		texts = append(texts, "A plain stretch is left out of the drawing.")
 	}
@@ -164,7 +161,7 @@ func (b *partPage) notes() {
 func (b *partPage) criticals() []string {
 	var out []string
 	for _, h := range b.p.Holes {
-		if h.Critical > 0 && h.Critical <= len(b.d.plan.Critical) && !h.Matched {
+		if len(b.p.Critical) == 0 && h.Critical > 0 && h.Critical <= len(b.d.plan.Critical) && !h.Matched {
 			c := b.d.plan.Critical[h.Critical-1]
 			if c.Note != "" {
 				out = appendNew(out, digits(h.Critical)+": "+upper(c.Note)+" hangs on these marks.")

@@ -23,7 +23,7 @@ type block struct {
 // partName is the style of a part's name over its drawing.
 var partName = lettering.Style{Face: fonts.CondBold, Size: 17}
 
-// partDrawings draws every part, a family once, two or three to a page.
+// partDrawings draws every part, a family once, as many to a page as fit.
 func partDrawings(d *desk, s sheet) {
 	var blocks []block
 	var sets [][]*model.Part
@@ -33,23 +33,63 @@ func partDrawings(d *desk, s sheet) {
 			blocks = append(blocks, d.artwork("part "+set[0].Code+" "+d.onPage("template "+set[0].Code), func() block { return d.partBlock(set) }))
 		}
 	}
-	var l *leaf
-	for i, b := range blocks {
-		if l == nil || l.room() < b.height+5 {
-			l = d.leaf(s, s.title, "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
-		} else {
-			l.rule(l.left(), l.left()+bodyW, l.y-1, render.Rule)
-			l.skip(5)
+	for _, page := range packed(blocks, fieldH-headH-footH, partGap) {
+		var codes []string
+		for _, i := range page {
+			codes = append(codes, familyOr(sets[i][0]))
 		}
-		l.put(b)
-		for _, p := range sets[i] {
-			d.name("part " + p.Code)
+		l := d.leaf(s, s.title+" "+strings.Join(codes, ", "), "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
+		spare := l.room()
+		for _, i := range page {
+			spare -= blocks[i].height
 		}
-		if f := sets[i][0].Family; f != "" {
-			d.name("part " + f)
+		for k, i := range page {
+			if k > 0 {
+				gap := max(partGap, min(spare/float64(len(page)-1), 14))
+				l.skip(gap * 0.35)
+				l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+				l.skip(gap * 0.65)
+			}
+			l.put(blocks[i])
+			d.namePart(sets[i])
 		}
-		d.mark(sets[i][0].Name, 1)
 	}
+}
+
+// partGap is the least room between two drawings, mm.
+const partGap = 5.0
+
+// namePart lets other sheets refer to the drawing of a part.
+func (d *desk) namePart(set []*model.Part) {
+	for _, p := range set {
+		d.name("part " + p.Code)
+	}
+	if f := set[0].Family; f != "" {
+		d.name("part " + f)
+	}
+	d.mark(familyOr(set[0])+", "+set[0].Name, 1)
+}
+
+// packed shares blocks out to pages: each page begins with the first block that
+// has no place yet and takes the next ones that still fit.
+func packed(blocks []block, high, gap float64) [][]int {
+	var pages [][]int
+	placed := make([]bool, len(blocks))
+	for i := range blocks {
+		if placed[i] {
+			continue
+		}
+		page, room := []int{i}, high-blocks[i].height
+		placed[i] = true
+		for k := i + 1; k < len(blocks); k++ {
+			if !placed[k] && blocks[k].height+gap <= room {
+				page, room = append(page, k), room-blocks[k].height-gap
+				placed[k] = true
+			}
+		}
+		pages = append(pages, page)
+	}
+	return pages
 }
 
 // put sets a block at the top of what is free.
@@ -99,8 +139,9 @@ type partPage struct {
 	y     float64
 	items []render.Item
 	view  *plate
-	side  *leafBox // what stands to the right of the profile
-	keyed []string // consequences of critical marks
+	seen  []render.Path // lines of the face view
+	other int           // which hole of a group its note points at
+	side  *leafBox      // what stands to the right of the profile
 }
 
 // leafBox is room for text beside something.
@@ -116,7 +157,7 @@ func (b *partPage) unit() expr.Unit { return b.d.plan.Unit }
 
 // heading is the tab, the name, how many, and the line of sizes.
 func (b *partPage) heading() {
-	const high = 9.0
+	const high = 8.0
 	p, x := b.p, 0.0
 	codes := []string{p.Code}
 	if p.Family != "" {
@@ -128,15 +169,29 @@ func (b *partPage) heading() {
 		x += w + 2.5
 	}
 	base := -high/2 - lettering.Cap(partName)/2
-	b.line(x+1, base, p.Name, partName, toLeft)
 	big := lettering.Style{Face: fonts.SansBold, Size: render.Measure}
 	b.y = base
-	b.line(bodyW-b.thumbnails(), base, b.makeWords(), big, toRight)
-	b.y = -high - 6.2
+	right := bodyW - b.thumbnails()
+	b.line(right, base, b.makeWords(), big, toRight)
+	name, st := squeezed(p.Name, right-lettering.Width(b.makeWords(), big)-x-5, partName)
+	b.line(x+1, base, name, st, toLeft)
+	b.y = -high - 5.8
 	b.line(0, b.y, b.sizeWords(), big, toLeft)
 	w := lettering.Width(b.sizeWords(), big)
 	b.line(w+5, b.y, lettering.Shorten(b.stockWords(), bodyW-w-5, soft), soft, toLeft)
+	if n := b.d.page("template " + p.Code); n > 0 {
+		b.add(render.Link{Box: geom.Box{Min: pt(w+5, b.y-1.5), Max: pt(bodyW, b.y+4)}, Page: n - 1})
+	}
 	b.y -= 2
+}
+
+// squeezed sets a heading smaller when it is too long for its room, and shortens
+// it only when the smallest size does not do.
+func squeezed(s string, width float64, st lettering.Style) (string, lettering.Style) {
+	for st.Size > render.Step && lettering.Width(s, st) > width {
+		st.Size--
+	}
+	return lettering.Shorten(s, width, st), st
 }
 
 // makeWords says how many, and of which hand.

@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"planset/fonts"
 	"planset/layouts/dims"
@@ -30,15 +31,21 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	if len(s.pieces) == 0 {
 		return nil
 	}
-	cam := camera(st.View)
-	const margin, cue = 15.0, 13.0
-	inner := geom.Box{Min: box.Min.Add(pt(margin, margin+2)), Max: box.Max.Sub(pt(margin, margin))}
+	cam := camera(viewOf(st))
+	// Balloons stand over and under the picture, beside it only where its shape
+	// leaves room.
+	const beside, over = 5.0, 16.0
+	inner := geom.Box{Min: box.Min.Add(pt(beside, over+2)), Max: box.Max.Sub(pt(beside, over))}
 	pic := woodwork.Fit(s.pieces, cam, inner, 0.5)
 	trails := s.trailPaths(pic)
 	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
-	cues := cueItems(cam, box.Min.Add(pt(8, 6)))
+	cues := cuesIn(cam, box)
+	cues = append(cues, lettering.Line(box.Min.Add(pt(38, 1)), d.viewWords(st), lettering.Style{Face: fonts.Cond, Size: render.Body, Tone: render.Dark}, toLeft)...)
 	items = append(items, cues...)
-	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box, Keep: []geom.Box{render.Bounds(cues...)}}
+	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box}
+	for _, c := range cues {
+		f.Keep = append(f.Keep, render.Bounds(c))
+	}
 	fresh := map[int]bool{}
 	for _, i := range st.Add {
 		fresh[i] = true
@@ -50,6 +57,43 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 		d.problem("step %d: %s", st.Number, p)
 	}
 	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: append(items, placed...)}}
+}
+
+// viewWords says from where a picture looks, and when that has changed since
+// the step before.
+func (d *desk) viewWords(st *model.Step) string {
+	words := viewOf(st)
+	s := "Seen from the " + seenFrom(words)
+	if n := st.Number - 2; n >= 0 && n < len(d.plan.Steps) && !onlyMakes(d.plan.Steps[n]) && viewOf(d.plan.Steps[n]) != words {
+		s += ": the view has turned"
+	}
+	return s
+}
+
+// viewOf is the words of a step's camera, those of the cover when it has none.
+func viewOf(st *model.Step) string {
+	if _, err := view.Words(st.View); err != nil {
+		return heroView
+	}
+	return st.View
+}
+
+// seenFrom writes a camera's words as one says them: "front right, above".
+func seenFrom(words string) string {
+	var sides []string
+	level := ""
+	for _, w := range strings.Fields(words) {
+		switch w {
+		case "high":
+			level = ", above"
+		case "low":
+			level = ", below"
+		case "level":
+		default:
+			sides = append(sides, w)
+		}
+	}
+	return strings.Join(sides, " ") + level
 }
 
 // stepScene gathers what a step shows.
@@ -75,6 +119,13 @@ func (d *desk) stepScene(st *model.Step) *scene {
 			}
 			if _, ok := s.shifted[f.Pieces[1]]; ok {
 				s.drive(f)
+			}
+		}
+	}
+	for _, j := range st.Tighten {
+		for _, f := range j.Fasteners {
+			if j.Hardware != nil {
+				s.seated(f)
 			}
 		}
 	}
@@ -120,7 +171,7 @@ func (d *desk) stepBalloons(st *model.Step, s *scene, pic *woodwork.Picture) []d
 		var at []geom.Pt
 		for _, i := range st.Add {
 			if p := d.plan.Placed[i]; p.Part == a.part && handLetter(p.Hand) == a.hand {
-				at = append(at, spots(pic, i)...)
+				at = append(at, pic.Spots(i)...)
 			}
 		}
 		if len(at) == 0 {
@@ -157,55 +208,63 @@ func (d *desk) driveNotes(s *scene, pic *woodwork.Picture) []dims.Wish {
 			q := pic.Point(v.head)
 			// The one nearest the outside of the picture has room beside it.
 			c := pic.Box.Min.Add(pic.Box.Max).Mul(0.5)
-			if far := q.Sub(c).Len(); far > found && len(spots(pic, v.id)) > 0 {
-				best, found = spots(pic, v.id)[0], far
+			if far := q.Sub(c).Len(); far > found && len(pic.Spots(v.id)) > 0 {
+				best, found = pic.Spots(v.id)[0], far
 			}
 		}
 		if found > -1e18 {
-			out = append(out, dims.Callout{At: best, Ring: 0.6, Text: []string{digits(n[h]) + " × " + shortName(h, d)}})
+			out = append(out, dims.Callout{At: best, Ring: 0.6, Text: []string{digits(n[h]) + " × " + hardwareName(h, d.plan.Unit)}})
 		}
 	}
 	return out
 }
 
-// shortName is what a kind of hardware is called in a picture.
-func shortName(h *model.Hardware, d *desk) string {
-	return hardwareName(h, d.plan.Unit)
+// cuesIn puts the arrows into the lower left corner of a picture's box.
+func cuesIn(cam view.Camera, box geom.Box) []render.Item {
+	items := cueItems(cam, box.Min.Add(pt(8, 6)))
+	b := render.Bounds(items...)
+	return Moved(items, pt(max(0, box.Min.X+0.4-b.Min.X), max(0, box.Min.Y+0.4-b.Min.Y)))
 }
 
-// cueItems are small arrows for FRONT and UP.
+// cueItems are the broad arrow to the FRONT, as in the key, and a thin one UP.
 func cueItems(cam view.Camera, at geom.Pt) []render.Item {
-	st := lettering.Style{Face: fonts.CondBold, Size: render.Small}
 	var items []render.Item
-	for _, c := range [...]struct {
-		word string
-		dir  geom.V3
-	}{{"FRONT", geom.V3{Y: -1}}, {"UP", geom.V3{Z: 1}}} {
-		v := cam.Flat(c.dir)
-		if v.Len() < 0.2 {
-			continue
-		}
+	if v := cam.Flat(geom.V3{Y: -1}); v.Len() > 0.2 {
+		u := v.Unit()
+		long := 4 + 7*v.Len()
+		p := func(s, t float64) geom.Pt { return at.Add(u.Mul(s)).Add(u.Left().Mul(t)) }
+		arrow := render.Loop(p(1.5, 0.9), p(long-3.4, 0.9), p(long-3.4, 2.1), p(long, 0), p(long-3.4, -2.1), p(long-3.4, -0.9), p(1.5, -0.9))
+		items = append(items, render.Stroke{Paths: []render.Path{arrow}, Pen: render.CutLine})
+		items = append(items, cueWord("FRONT", p(long, 0), u)...)
+	}
+	if v := cam.Flat(geom.V3{Z: 1}); v.Len() > 0.2 {
 		u := v.Unit()
 		tip := at.Add(u.Mul(3 + 6*v.Len()))
 		back := tip.Sub(u.Mul(2.4))
 		items = append(items,
-			render.Stroke{Paths: []render.Path{render.Lines(at, back)}, Pen: render.CutLine},
+			render.Stroke{Paths: []render.Path{render.Lines(at.Add(u.Mul(2.4)), back)}, Pen: render.CutLine},
 			render.Fill{Paths: []render.Path{render.Loop(tip, back.Add(u.Left().Mul(0.9)), back.Sub(u.Left().Mul(0.9)))}})
-		w := lettering.Width(c.word, st)
-		label := tip.Add(u.Mul(1.4))
-		switch {
-		case u.X > 0.4:
-			label = label.Add(pt(0.3, -lettering.Cap(st)/2))
-		case u.X < -0.4:
-			label = label.Add(pt(-w-0.3, -lettering.Cap(st)/2))
-		case u.Y < 0:
-			label = label.Add(pt(-w/2, -lettering.Cap(st)-0.4))
-		default:
-			label = label.Add(pt(-w/2, 0.3))
-		}
-		items = append(items, lettering.Line(label, c.word, st, toLeft)...)
+		items = append(items, cueWord("UP", tip, u)...)
 	}
 	return items
+}
+
+// cueWord sets a word beyond the tip of an arrow that points along u.
+func cueWord(word string, tip, u geom.Pt) []render.Item {
+	st := lettering.Style{Face: fonts.CondBold, Size: render.Small}
+	w, high := lettering.Width(word, st), lettering.Cap(st)
+	at := tip.Add(u.Mul(1.4))
+	switch {
+	case u.X > 0.4:
+		at = at.Add(pt(0.3, -high/2))
+	case u.X < -0.4:
+		at = at.Add(pt(-w-0.3, -high/2))
+	case u.Y < 0:
+		at = at.Add(pt(-w/2, -high-0.4))
+	default:
+		at = at.Add(pt(-w/2, 0.3))
+	}
+	return lettering.Line(at, word, st, toLeft)
 }
 
 // makePicture shows the parts a step cuts and shapes, each by itself.
@@ -213,7 +272,7 @@ func (d *desk) makePicture(st *model.Step, box geom.Box) []render.Item {
 	parts := d.madeOnce(st)
 	n := len(parts)
 	cols := 1
-	if n > 3 || box.W() > 120 && n > 1 {
+	if n > 3 || box.W() > 120 && n > 2 {
 		cols = 2
 	}
 	rows := (n + cols - 1) / cols

@@ -64,8 +64,27 @@ func (s *scene) drive(f model.Fastener) {
 			woodwork.Piece{ID: id + 2, Solid: woodwork.Nut(f.Hardware, end.Add(f.Dir.Mul(0.8*f.Hardware.Diam)), f.Dir), Look: woodwork.Metal})
 	}
 	s.trails = append(s.trails, [2]geom.V3{head.Add(f.Dir.Mul(f.Length)), f.Head.Add(first)})
-	if far := f.Head.Add(first).Add(f.Dir.Mul(f.Grip)); far.Sub(end).Len() > 3 {
-		s.trails = append(s.trails, [2]geom.V3{far, end})
+	under := f.Head.Add(f.Dir.Mul(f.Grip))
+	if isBolt(f.Hardware) { // the nut's side is the far side of the second piece
+		under = f.Head.Add(f.Dir.Mul(f.Grip / 2))
+		s.trails = append(s.trails, [2]geom.V3{f.Head.Add(second).Add(f.Dir.Mul(f.Grip)), end})
+	}
+	if second.Sub(first).Len() > 3 {
+		s.trails = append(s.trails, [2]geom.V3{under.Add(first), under.Add(second)})
+	}
+}
+
+// seated adds a bolt or screw in its place, to show what is tightened.
+func (s *scene) seated(f model.Fastener) {
+	id := hardwareID + len(s.drives)*4
+	s.drives = append(s.drives, drive{id, f, f.Head})
+	s.pieces = append(s.pieces, woodwork.Piece{ID: id, Solid: woodwork.Driven(f.Hardware, f.Head, f.Dir), Look: woodwork.Metal})
+	if isBolt(f.Hardware) {
+		end := f.Head.Add(f.Dir.Mul(f.Grip))
+		thick := woodwork.SizesOf(f.Hardware).WasherThick
+		s.pieces = append(s.pieces,
+			woodwork.Piece{ID: id + 1, Solid: woodwork.Washer(f.Hardware, end, f.Dir), Look: woodwork.Metal},
+			woodwork.Piece{ID: id + 2, Solid: woodwork.Nut(f.Hardware, end.Add(f.Dir.Mul(thick)), f.Dir), Look: woodwork.Metal})
 	}
 }
 
@@ -89,90 +108,11 @@ func camera(words string) view.Camera {
 	return cam
 }
 
-// spots returns points of a piece that are seen, the middle of its largest
-// face first.
-func spots(p *woodwork.Picture, id int) []geom.Pt {
-	patches := p.Patches()
-	var out []geom.Pt
-	best := 0.0
-	for i, a := range patches {
-		if a.ID != id {
-			continue
-		}
-		area := area2(a.Loop)
-		for _, q := range within(a.Loop) {
-			if covered(patches[i+1:], q) {
-				continue
-			}
-			if area > best {
-				best = area
-				out = append([]geom.Pt{q}, out...)
-			} else if len(out) < 12 {
-				out = append(out, q)
-			}
-		}
-	}
-	return out
-}
-
-func area2(l []geom.Pt) float64 {
-	sum := 0.0
-	for i, q := range l {
-		sum += q.Cross(l[(i+1)%len(l)])
-	}
-	if sum < 0 {
-		return -sum
-	}
-	return sum
-}
-
-// within returns some points inside a loop: its middle, and places toward its
-// corners.
-func within(l []geom.Pt) []geom.Pt {
-	c := geom.Pt{}
-	for _, q := range l {
-		c = c.Add(q.Mul(1 / float64(len(l))))
-	}
-	out := []geom.Pt{}
-	if inLoop(l, c) {
-		out = append(out, c)
-	}
-	step := max(1, len(l)/6)
-	for i := 0; i < len(l); i += step {
-		for _, t := range [...]float64{0.45, 0.75} {
-			if q := c.Add(l[i].Sub(c).Mul(t)); inLoop(l, q) {
-				out = append(out, q)
-			}
-		}
-	}
-	return out
-}
-
-func inLoop(l []geom.Pt, q geom.Pt) bool {
-	in := false
-	for i, a := range l {
-		b := l[(i+1)%len(l)]
-		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}
-
-func covered(over []woodwork.Patch, q geom.Pt) bool {
-	for _, a := range over {
-		if inLoop(a.Loop, q) {
-			return true
-		}
-	}
-	return false
-}
-
 // faces are the silhouettes a balloon's leader should not run over.
 func (s *scene) faces(p *woodwork.Picture, only map[int]bool) []dims.Face {
 	var out []dims.Face
 	for _, a := range p.Patches() {
-		if a.ID >= hardwareID || only != nil && !only[a.ID] || area2(a.Loop) < 8 {
+		if a.ID >= hardwareID || only != nil && !only[a.ID] || a.Area() < 8 {
 			continue
 		}
 		w := s.plan.Placed[a.ID]

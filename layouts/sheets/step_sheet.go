@@ -7,6 +7,7 @@ import (
 	"planset/fonts"
 	"planset/layouts/lettering"
 	"planset/model"
+	"planset/model/expr"
 	"planset/model/geom"
 	"planset/model/shop"
 	"planset/render"
@@ -18,7 +19,7 @@ const (
 	pictureW    = 98.0
 	pictureH    = 90.0 // at least
 	pictureMost = 150.0
-	makeH       = 60.0 // at least, of parts by themselves
+	makeH       = 48.0 // at least, of parts by themselves
 	wordsX      = 104.0
 	wordsW      = bodyW - wordsX
 	stepHead    = 13.0
@@ -101,7 +102,11 @@ func (d *desk) stepAlone(l *leaf, st *model.Step) {
 	l.stepHead(st)
 	high := l.room() - words - 8
 	if onlyMakes(st) {
-		high = min(high, 120)
+		n := len(d.madeOnce(st))
+		if n > 2 {
+			n = (n + 1) / 2
+		}
+		high = min(high, 62*float64(n))
 	}
 	box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+bodyW, l.y)}
 	l.add(d.pictureOf(st, box)...)
@@ -158,7 +163,6 @@ func (l *leaf) stepHead(st *model.Step) {
 	base := l.y - lettering.Cap(number)
 	l.line(pt(l.left(), base), digits(st.Number), number, toLeft)
 	x := lettering.Width(digits(st.Number), number) + 4
-	l.line(pt(l.left()+x, base), st.Title, title, toLeft)
 	var right []string
 	if st.People > 1 {
 		right = append(right, digits(st.People)+" people")
@@ -166,7 +170,10 @@ func (l *leaf) stepHead(st *model.Step) {
 	if st.Minutes > 0 {
 		right = append(right, "about "+minutes(st.Minutes))
 	}
-	l.line(pt(l.left()+bodyW, base), strings.Join(right, "  ·  "), narrow, toRight)
+	end := strings.Join(right, "  ·  ")
+	l.line(pt(l.left()+bodyW, base), end, narrow, toRight)
+	words, style := squeezed(st.Title, bodyW-x-lettering.Width(end, narrow)-6, title)
+	l.line(pt(l.left()+x, base), words, style, toLeft)
 	l.skip(stepHead)
 }
 
@@ -186,6 +193,7 @@ func minutes(n int) string {
 func (l *leaf) stepGear(st *model.Step) {
 	l.stepParts(st)
 	l.stepHardware(st)
+	l.stepTools(st)
 	for _, c := range l.d.cautionsOf(st) {
 		l.skip(1)
 		l.skip(l.panel(pt(0, l.y), c.Signal, l.colW()) + 2.4)
@@ -221,8 +229,29 @@ func (l *leaf) stepDo(st *model.Step) {
 		l.skip(0.6)
 		l.rule(0, l.colW(), l.y, render.Rule)
 		l.skip(2.4)
-		l.stepLine("☐", st.Test, strong)
+		l.stepLine("☐", st.Test+l.d.gaugeWords(st.Gauge), strong)
 	}
+}
+
+// gaugeWords adds the value of a measure to a check.
+func (d *desk) gaugeWords(name string) string {
+	for _, m := range d.plan.Measures {
+		if m.Name != name || name == "" {
+			continue
+		}
+		text := ""
+		switch {
+		case m.Value.Dim.Angle == 1:
+			text = expr.Angle(m.Value.V, 0.5)
+		case m.Value.Dim.Length == 1:
+			text = d.plan.Unit.Long(m.Value.V)
+		}
+		if text == "" || m.Note == "" {
+			return ""
+		}
+		return " (" + m.Note + ": " + text + ".)"
+	}
+	return ""
 }
 
 // lower writes a sentence on with a small first letter.
@@ -316,58 +345,4 @@ func (l *leaf) stepParts(st *model.Step) {
 		x += w + gap
 	}
 	l.skip(4)
-}
-
-// stepHardware is a line for each kind of hardware used, with how many of all
-// have been used when the step is done.
-func (l *leaf) stepHardware(st *model.Step) {
-	for _, u := range l.d.hardwareIn(st) {
-		s := digits(u.count) + " × " + hardwareName(u.h, l.d.plan.Unit)
-		if u.h.Quantity > u.count {
-			s += " (" + digits(u.so) + " of " + digits(u.h.Quantity) + " used)"
-		}
-		l.para(0, l.colW(), s, strong)
-		l.skip(1.4)
-	}
-	if len(st.Fasten) > 0 {
-		l.skip(1.6)
-	}
-}
-
-// A usage is hardware used in a step: how many, and how many so far.
-type usage struct {
-	h         *model.Hardware
-	count, so int
-}
-
-// hardwareIn counts the hardware of a step, washers and nuts with their bolts.
-func (d *desk) hardwareIn(st *model.Step) []usage {
-	var out []usage
-	so := map[*model.Hardware]int{}
-	for _, s := range d.plan.Steps {
-		for _, j := range s.Fasten {
-			if j.Hardware == nil {
-				continue
-			}
-			for _, h := range append([]*model.Hardware{j.Hardware}, j.With...) {
-				so[h] += len(j.Fasteners)
-				if s != st {
-					continue
-				}
-				at := slices.IndexFunc(out, func(u usage) bool { return u.h == h })
-				if at < 0 {
-					out = append(out, usage{h: h})
-					at = len(out) - 1
-				}
-				out[at].count += len(j.Fasteners)
-			}
-		}
-		if s == st {
-			break
-		}
-	}
-	for i := range out {
-		out[i].so = so[out[i].h]
-	}
-	return out
 }

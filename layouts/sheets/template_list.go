@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/layouts/tiles"
 	"planset/model"
@@ -35,7 +36,7 @@ func Templates(p *model.Plan) []tiles.Template {
 
 // templateOf is the template of one part; of a family, that of its longest.
 func templateOf(p *model.Plan, q *model.Part) tiles.Template {
-	t := tiles.Template{Code: q.Code, Name: q.Name, Outline: q.Board.Outline, Face: q.Names.Faces[0] + " face up",
+	t := tiles.Template{Code: q.Code, Name: q.Name, Outline: q.Board.Outline, Face: faceUp(q.Names.Faces[0]),
 		End: q.Names.Ends[0], Edge: q.Names.Edges[0], Blank: geom.Size{W: q.Length, H: q.Width}}
 	t.Note = cutNote(q.Quantity, q.Hand)
 	if q.Family != "" {
@@ -43,11 +44,44 @@ func templateOf(p *model.Plan, q *model.Part) tiles.Template {
 		t.Family, t.Note = familyOf(p, q)
 	}
 	for _, h := range q.Holes {
-		if h.Into == "face" && h.Kind == model.BoltHole || h.Kind == model.PlainHole {
-			t.Holes = append(t.Holes, tiles.Hole{At: geom.Pt{X: h.Along, Y: h.Across}, Diam: h.Diam, Note: "⌀ " + p.Unit.Length(h.Diam, expr.Drill), Matched: h.Matched})
+		if h.Into == "face" && h.Kind != model.PilotHole && alikeInFamily(p, q, h) {
+			t.Holes = append(t.Holes, tiles.Hole{At: geom.Pt{X: h.Along, Y: h.Across}, Diam: h.Diam,
+				Note: "⌀ " + p.Unit.Length(h.Diam, expr.Drill), Matched: h.Matched})
 		}
 	}
 	return t
+}
+
+// sameHole is how far a hole of one member of a family may be from that of another
+// and still be laid out from one template, mm.
+const sameHole = 0.05
+
+// alikeInFamily reports whether every member of q's family has the hole h, at
+// the same distances from its datum end and its reference edge.
+func alikeInFamily(p *model.Plan, q *model.Part, h model.Hole) bool {
+	for _, m := range p.Parts {
+		if m == q || q.Family == "" || m.Family != q.Family {
+			continue
+		}
+		if !slices.ContainsFunc(m.Holes, func(o model.Hole) bool {
+			return o.Into == h.Into && o.From == h.From && math.Abs(o.Along-h.Along) < sameHole &&
+				math.Abs(o.Across-h.Across) < sameHole && math.Abs(o.Diam-h.Diam) < sameHole
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+// faceUp says which face one looks down on.
+func faceUp(name string) string {
+	switch name {
+	case "":
+		return ""
+	case "face":
+		return "face up"
+	}
+	return name + " face up"
 }
 
 // cutNote says how many to cut and which way round.

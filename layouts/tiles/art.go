@@ -39,11 +39,11 @@ func (s *sheet) holes() {
 }
 
 // prick draws a hole to be laid out: rim, circle for the awl, cross. A hole of
-// almost 3 mm is its own circle.
+// almost 3 mm is its own circle for the awl.
 func prick(at geom.Pt, r float64, rim []geom.Seg) []render.Item {
-	paths := []render.Path{render.Circle(at, holeRing)}
-	if math.Abs(r-holeRing) > 0.25 {
-		paths = append(paths, strung(rim)...)
+	paths := strung(rim)
+	if math.Abs(r-holeRing) > 0.3 {
+		paths = append(paths, render.Circle(at, holeRing))
 	}
 	arm := math.Max(r, holeRing) + 2.5
 	hair := hand{at: at}
@@ -170,6 +170,10 @@ func (s *sheet) rule(name string, g geom.Seg, pen render.Pen) {
 	}
 }
 
+// stub is how much of a tape line is drawn on a sheet that is not taped to
+// others: enough to show which way the tape runs.
+const stub = 12.0
+
 // controlLines draws what falls on this tile of every tape check: a diamond at
 // each end that is not a hole, a faint line between unless it would run along an
 // edge.
@@ -177,7 +181,7 @@ func (s *sheet) controlLines() {
 	for i, c := range s.l.Controls {
 		line := geom.Line(c.A, c.B)
 		if !s.l.alongEdge(line) {
-			for _, g := range clip([]geom.Seg{line}, s.tile.Window) {
+			for _, g := range s.tapeLine(line) {
 				pen := render.Ghost
 				pen.Dash = []float64{3, 2}
 				s.rule("tape line", s.seg(g), pen)
@@ -193,6 +197,24 @@ func (s *sheet) controlLines() {
 			}
 		}
 	}
+}
+
+// tapeLine returns what of the line of a tape check is drawn on this tile.
+func (s *sheet) tapeLine(line geom.Seg) []geom.Seg {
+	taped := false
+	s.joined(func(Joint, bool) { taped = true })
+	if taped || len(s.l.Tiles) == 1 {
+		return clipSeg(line, s.tile.Window)
+	}
+	var out []geom.Seg
+	t := stub / line.Length()
+	if t >= 0.5 {
+		return clipSeg(line, s.tile.Window)
+	}
+	for _, g := range []geom.Seg{piece(line, 0, t), piece(line, 1-t, 1)} {
+		out = append(out, clipSeg(g, s.tile.Window)...)
+	}
+	return out
 }
 
 // hole reports whether p is the centre of a hole.

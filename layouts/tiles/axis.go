@@ -10,9 +10,10 @@ import (
 
 // Distances along an axis, in mm.
 const (
-	run    = 22.0 // of plain stretch printed beyond a shaped end, so that a ruler can be laid to it
-	least  = 30.0 // shortest stretch worth leaving out
-	beyond = 30.0 // most paper left beyond the end of a part when plain wood could be shown instead
+	run    = 22.0  // of plain stretch printed beyond a shaped end, so that a ruler can be laid to it
+	least  = 30.0  // shortest stretch worth leaving out
+	worth  = 120.0 // a stretch left out though it saves no sheet by itself
+	beyond = 30.0  // most paper left beyond the end of a part when plain wood could be shown instead
 )
 
 // A span is a stretch of one axis of the frame.
@@ -40,6 +41,7 @@ type axis struct {
 	w     float64
 	needs []span // shaped stretches, sorted, apart
 	avoid []span // holes and corners, better not cut by a seam
+	fold  pin
 }
 
 // cover returns the fewest windows that show every needed span, in order, with
@@ -129,12 +131,15 @@ func (a axis) leftmost(c chain, end float64) (start float64, ok bool) {
 	return start, start <= c.lo
 }
 
-// merge joins neighbours that take no more windows together than apart: a taped
-// run is truer than two pieces laid out with a tape.
+// merge joins neighbours that fit in one window together, or take fewer windows
+// taped than apart. At the same count they stay apart when the plain stretch
+// between them is worth it: a tape laid from end to end is then truer than paper
+// taped together, and small pieces share a sheet.
 func (a axis) merge(chains []chain) []chain {
 	for i := 1; i < len(chains); {
 		both := span{chains[i-1].lo, chains[i].hi}
-		if n := a.count(both.len()); n <= chains[i-1].n+chains[i].n {
+		n, apart := a.count(both.len()), chains[i-1].n+chains[i].n
+		if n == 1 || n < apart || n == apart && chains[i].lo-chains[i-1].hi < worth {
 			chains[i-1].span, chains[i-1].n = both, n
 			chains = slices.Delete(chains, i, i+1)
 			i = max(1, i-1)
@@ -162,13 +167,18 @@ func (a axis) settle(chains []chain) {
 		reach := a.reach(c.n)
 		slack := reach - c.len()
 		wish := c.lo - slack/2
+		within := span{left[i], math.Max(left[i], math.Min(c.lo, next-least-reach))}
 		switch {
+		case a.fold == pinLow && i == 0:
+			within = span{c.lo, c.lo}
+		case a.fold == pinHigh && i == len(chains)-1:
+			within = span{c.hi - reach, c.hi - reach}
 		case len(chains) > 1 && i == 0:
 			wish = c.lo - math.Min(slack/2, beyond)
 		case len(chains) > 1 && i == len(chains)-1:
 			wish = c.hi + math.Min(slack/2, beyond) - reach
 		}
-		c.start = a.best(*c, span{left[i], math.Max(left[i], math.Min(c.lo, next-least-reach))}, wish)
+		c.start = a.best(*c, within, wish)
 		next = c.start
 	}
 }
@@ -256,11 +266,12 @@ type Break struct {
 	after   span // and the second
 }
 
-// verge is how far a datum line keeps from a shaped end and from the edge of a
-// window.
-const verge = 4.0
+// verge is how far a datum line keeps from a shaped end and from where the
+// printed stretch stops.
+const verge = 3.0
 
-// breaks finds the breaks of one axis.
+// breaks finds the breaks of one axis. The datum lines stand in the plain run
+// that is printed beyond each shaped end.
 func breaks(cells []cell, needs []span, upright bool) []Break {
 	var out []Break
 	for i, c := range cells {
@@ -271,19 +282,17 @@ func breaks(cells []cell, needs []span, upright bool) []Break {
 		for cells[j].skip {
 			j++
 		}
-		b := Break{Upright: upright, before: cells[i-1].span, after: cells[j].span}
+		b := Break{Upright: upright}
 		for _, s := range needs {
-			if s.hi <= b.before.hi+1e-9 {
-				b.before.lo = s.hi - run
+			if s.hi <= cells[i-1].hi+1e-9 {
+				b.before = span{s.hi - run + verge, s.hi - verge}
 			}
 		}
 		for k := len(needs) - 1; k >= 0; k-- {
-			if s := needs[k]; s.lo >= b.after.lo-1e-9 {
-				b.after.hi = s.lo + run
+			if s := needs[k]; s.lo >= cells[j].lo-1e-9 {
+				b.after = span{s.lo + verge, s.lo + run - verge}
 			}
 		}
-		b.before = span{b.before.lo + verge, b.before.hi - verge}
-		b.after = span{b.after.lo + verge, b.after.hi - verge}
 		out = append(out, b)
 	}
 	return out

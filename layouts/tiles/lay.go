@@ -18,27 +18,57 @@ const largest = 12000
 // Lay lays t out on p. The frame is turned a quarter when that saves sheets,
 // counted over both papers, so that either edition prints the same frame and
 // every sheet of a template lies the same way in the printer. Stretches that
-// hold nothing but parallel straight lines are not printed. A template without
-// an outline, or one larger than any furniture, gets no tiles.
+// hold nothing but straight lines from side to side are not printed. A part that
+// is its own mirror image is printed as a half when that saves enough. A template
+// without an outline, or one larger than any furniture, gets no tiles.
 func Lay(t Template, p Paper) Layout {
 	if b := t.Outline.Box(); b.Empty() || math.Max(b.W(), b.H()) > largest {
 		return Layout{Template: t, Paper: p}
 	}
-	if t.Blank.W <= 0 || t.Blank.H <= 0 {
-		far := t.Outline.Box().Max
-		t.Blank = geom.Size{W: far.X, H: far.Y}
+	t = blanked(t)
+	best := plan{t: t}.better(plan{t: turn(t), turned: true})
+	for _, h := range halves(t) {
+		half := plan{t: h, half: true}.better(plan{t: turn(h), turned: true, half: true})
+		least := halfSaves
+		if best.half {
+			least = 1
+		}
+		if best.sheets()-half.sheets() >= 2*least {
+			best = half
+		}
 	}
-	plain := arrange(t, p)
-	turned := arrange(turn(t), p)
-	if sheets(turn(t)) < sheets(t) {
-		turned.Turned = true
-		return turned
-	}
-	return plain
+	l := arrange(best.t, p)
+	l.Turned, l.Half = best.turned, best.half
+	return l
 }
 
-// sheets counts the pages of t on both papers.
-func sheets(t Template) int { return len(arrange(t, Letter()).Tiles) + len(arrange(t, A4()).Tiles) }
+// halfSaves is the least number of sheets of one paper a half template must
+// save: less is not worth turning the paper over for.
+const halfSaves = 2
+
+// A plan is one way to print a template, the same on both papers.
+type plan struct {
+	t            Template
+	turned, half bool
+}
+
+// better returns the plan with fewer sheets. Of two alike the turned one is
+// taken when the part goes in pieces that then lie across the page, where
+// they stack best; else the first.
+func (a plan) better(turned plan) plan {
+	switch n, m := a.sheets(), turned.sheets(); {
+	case m < n:
+		return turned
+	case m == n && n > 2 && turned.t.Outline.Box().W() <= Letter().Live().W && len(arrange(turned.t, Letter()).Breaks) > 0:
+		return turned
+	}
+	return a
+}
+
+// sheets counts the pages of a plan on both papers.
+func (a plan) sheets() int {
+	return len(arrange(a.t, Letter()).Tiles) + len(arrange(a.t, A4()).Tiles)
+}
 
 // turn returns t in a frame turned a quarter anticlockwise: the datum end comes
 // to lie at the bottom, the reference edge at the right.
@@ -60,6 +90,10 @@ func turn(t Template) Template {
 		c.A, c.B = at(c.A), at(c.B)
 		out.Controls[i] = c
 	}
+	out.Fold.A, out.Fold.B = at(t.Fold.A), at(t.Fold.B)
+	if !t.folded() {
+		out.Fold = geom.Seg{}
+	}
 	out.Blank = geom.Size{W: t.Blank.H, H: t.Blank.W}
 	return out
 }
@@ -67,8 +101,8 @@ func turn(t Template) Template {
 // arrange lays t out as it stands.
 func arrange(t Template, p Paper) Layout {
 	live := p.Live()
-	wide := axis{live.W, needs(t, geom.Pt{X: 1}), avoids(t, geom.Pt{X: 1})}
-	high := axis{live.H, needs(t, geom.Pt{Y: 1}), avoids(t, geom.Pt{Y: 1})}
+	wide := axis{live.W, needs(t, geom.Pt{X: 1}), avoids(t, geom.Pt{X: 1}), foldOn(t, geom.Pt{X: 1})}
+	high := axis{live.H, needs(t, geom.Pt{Y: 1}), avoids(t, geom.Pt{Y: 1}), foldOn(t, geom.Pt{Y: 1})}
 	cols, rows := wide.cover(), high.cover()
 	l := Layout{Template: t, Paper: p, Rows: len(rows), Cols: len(cols)}
 	grid := make([]window, 0, len(rows)*len(cols))
@@ -110,15 +144,16 @@ type window struct {
 type content int8
 
 const (
-	blank  content = iota // no line at all
-	plain                 // nothing but straight lines that are parallel
-	shaped                // anything else
+	blank    content = iota // no line at all
+	plain                   // nothing but straight lines that are parallel
+	straight                // nothing but straight lines from side to side
+	shaped                  // anything else
 )
 
 // look says what of t a window shows.
 func look(t Template, w geom.Box) content {
 	for _, h := range t.Holes {
-		if w.Grow(h.Diam / 2).Has(h.At) {
+		if !h.Matched && w.Grow(h.Diam/2).Has(h.At) {
 			return shaped
 		}
 	}
@@ -127,12 +162,22 @@ func look(t Template, w geom.Box) content {
 		return blank
 	}
 	first := in[0].B.Sub(in[0].A).Unit()
+	parallel, ends := true, false
+	inner := w.Grow(-onEdge)
 	for _, s := range in {
-		if s.Turn != geom.Straight || math.Abs(first.Cross(s.B.Sub(s.A).Unit())) > near {
+		if s.Turn != geom.Straight {
 			return shaped
 		}
+		parallel = parallel && math.Abs(first.Cross(s.B.Sub(s.A).Unit())) <= near
+		ends = ends || inner.Has(s.A) || inner.Has(s.B)
 	}
-	return plain
+	switch {
+	case parallel:
+		return plain
+	case ends:
+		return shaped
+	}
+	return straight
 }
 
 // thin drops the windows that need no sheet. A plain one outside the skipped
@@ -140,7 +185,7 @@ func look(t Template, w geom.Box) content {
 // straight edge is then what holds two corners together.
 func thin(grid []window) {
 	for i := range grid {
-		grid[i].out = grid[i].holds == blank || grid[i].holds == plain && grid[i].skip
+		grid[i].out = grid[i].holds == blank || grid[i].holds != shaped && grid[i].skip
 	}
 	for i := range grid {
 		if grid[i].out || grid[i].holds != plain {
@@ -193,8 +238,13 @@ func adjacent(a, b Tile) bool {
 	return dr*dr+dc*dc == 1
 }
 
+// slant is the sine of the steepest angle at which a line may run through a
+// stretch that is not printed: a straightedge laid through both its ends shows it.
+const slant = 0.5
+
 // needs returns the stretches along an axis that must be seen: whatever is not
-// a straight line along it.
+// a straight line along it, or nearly along it and fixed by its ends. A hole
+// drilled through its mate needs no paper.
 func needs(t Template, dir geom.Pt) []span {
 	whole := extent(t.Outline.Box(), dir)
 	var out []span
@@ -203,12 +253,18 @@ func needs(t Template, dir geom.Pt) []span {
 		out = append(out, span{math.Max(whole.lo, s.lo-run), math.Min(whole.hi, s.hi+run)})
 	}
 	for _, s := range t.Outline {
-		if d := s.B.Sub(s.A).Unit(); s.Turn != geom.Straight || math.Abs(d.Cross(dir)) > near {
+		switch off := math.Abs(s.B.Sub(s.A).Unit().Cross(dir)); {
+		case s.Turn != geom.Straight || off > slant:
 			need(s.Box())
+		case off > near:
+			need(geom.Box{Min: s.A, Max: s.A})
+			need(geom.Box{Min: s.B, Max: s.B})
 		}
 	}
 	for _, h := range t.Holes {
-		need(geom.Box{Min: h.At, Max: h.At}.Grow(h.Diam / 2))
+		if !h.Matched {
+			need(geom.Box{Min: h.At, Max: h.At}.Grow(h.Diam / 2))
+		}
 	}
 	return union(out)
 }

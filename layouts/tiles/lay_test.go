@@ -40,12 +40,12 @@ func samples() []Template {
 	for range 10 {
 		all = append(all, random(r))
 	}
-	disc := Template{Code: "Q", Name: "Table top", Outline: geom.Circle(pt(300, 300), 300), Blank: geom.Size{W: 600, H: 600}}
+	top := Template{Code: "Q", Name: "Table top", Outline: geom.Circle(pt(300, 300), 300), Blank: geom.Size{W: 600, H: 600}}
 	for i := range 24 {
 		a := float64(i) * math.Pi / 12
-		disc.Holes = append(disc.Holes, Hole{At: pt(300+260*math.Cos(a), 300+260*math.Sin(a)), Diam: 4, Note: "pilot 5⁄32"})
+		top.Holes = append(top.Holes, Hole{At: pt(300+260*math.Cos(a), 300+260*math.Sin(a)), Diam: 4, Note: "pilot 5⁄32"})
 	}
-	return append(all, disc, sized(40, 36), sized(2900, 34))
+	return append(all, top, sized(40, 36), sized(2900, 34), bow(), notched(), disc())
 }
 
 // each lays out the typical templates and a number of random ones on both papers.
@@ -71,7 +71,7 @@ func TestEveryShapedPointIsPrinted(t *testing.T) {
 			}
 		}
 		for _, h := range l.Holes {
-			require.True(t, printed(l, h.At), "hole at %v", h.At)
+			require.True(t, h.Matched || printed(l, h.At), "hole at %v", h.At)
 		}
 	})
 }
@@ -87,7 +87,9 @@ func within(tiles []Tile, p geom.Pt) bool {
 	return false
 }
 
-func TestDroppedTilesHoldOnlyParallelStraightLines(t *testing.T) {
+// What is dropped can be drawn with a straightedge: lines from side to side, near
+// enough along the part. Outside the stretches left out they are parallel too.
+func TestDroppedTilesHoldOnlyStraightLines(t *testing.T) {
 	each(t, func(t *testing.T, l Layout) {
 		for _, d := range l.Dropped {
 			var dirs []geom.Pt
@@ -101,11 +103,17 @@ func TestDroppedTilesHoldOnlyParallelStraightLines(t *testing.T) {
 					}
 				}
 			}
+			inner := d.Window.Grow(-Overlap - 1e-6)
 			for _, v := range dirs {
-				assert.InDelta(t, 0, v.Cross(dirs[0]), 1e-6, "tile %s", d.Label())
+				assert.InDelta(t, 0, v.Cross(dirs[0]), 2*slant, "tile %s", d.Label())
+				if math.Abs(v.Cross(dirs[0])) > 1e-6 {
+					for _, s := range l.Outline {
+						assert.False(t, inner.Has(s.A), "tile %s drops a corner", d.Label())
+					}
+				}
 			}
 			for _, h := range l.Holes {
-				assert.False(t, d.Window.Has(h.At), "tile %s drops a hole", d.Label())
+				assert.False(t, !h.Matched && d.Window.Has(h.At), "tile %s drops a hole", d.Label())
 			}
 		}
 	})
@@ -166,7 +174,7 @@ func TestMarksOfAJoint(t *testing.T) {
 }
 
 func TestMarksKeepClearOfTheOutlineOfAPlainStrip(t *testing.T) {
-	l := Lay(slat(), Letter())
+	l := Lay(bow(), Letter())
 	require.NotEmpty(t, l.Joints)
 	for _, j := range l.Joints {
 		for _, m := range j.Marks {
@@ -214,7 +222,10 @@ func TestSheetCounts(t *testing.T) {
 		{"quarter round", quarter(), 1},
 		{"stringer, plain in the middle", stringer(), 2},
 		{"arm: the front, then the tapered part", arm(), 3},
-		{"slat: tapers all along, so all of it", slat(), 5},
+		{"slat: a straight taper between two ends", slat(), 2},
+		{"crest rail: curved all along", bow(), 3},
+		{"bracket with inner corners", notched(), 4},
+		{"round top: half of it", disc(), 3},
 	} {
 		t.Run(c.name, func(t *testing.T) { assert.Len(t, Lay(c.tpl, Letter()).Tiles, c.want) })
 	}
@@ -225,6 +236,7 @@ func TestOneFrameForBothPapers(t *testing.T) {
 	for range 30 {
 		tpl := random(r)
 		a, b := Lay(tpl, Letter()), Lay(tpl, A4())
+		require.False(t, a.Half)
 		assert.Equal(t, a.Turned, b.Turned)
 		assert.Equal(t, a.Outline, b.Outline)
 		assert.Equal(t, a.Holes, b.Holes)
@@ -374,4 +386,84 @@ func BenchmarkLay(b *testing.B) {
 	for b.Loop() {
 		Lay(stringer(), Letter())
 	}
+}
+
+// No way of packing goes below the area; packing never takes more than one sheet
+// a tile, and laying out never more than a plain grid, both papers together.
+func TestSheetsAgainstGridAndArea(t *testing.T) {
+	for i, tpl := range samples() {
+		sheets, grid := 0, 0
+		for _, p := range []Paper{Letter(), A4()} {
+			ls := []Layout{Lay(tpl, p)}
+			run := Pages(ls, testLook())
+			n := len(run.Pages) - run.Maps
+			assert.LessOrEqual(t, Least(run.Layouts), n, "%d %s", i, tpl.Name)
+			assert.LessOrEqual(t, n, len(ls[0].Tiles), "%d %s", i, tpl.Name)
+			sheets, grid = sheets+n, grid+Grid(tpl, p)
+		}
+		assert.LessOrEqual(t, sheets, grid, "%d %s", i, tpl.Name)
+	}
+	live := Letter().Live()
+	assert.Equal(t, 1, Least([]Layout{Lay(sized(live.W, live.H), Letter())}))
+	assert.Zero(t, Least(nil))
+}
+
+func TestHalfTemplates(t *testing.T) {
+	l := Lay(disc(), Letter())
+	require.True(t, l.Half)
+	require.NotEqual(t, geom.Seg{}, l.Fold)
+	// Two halves make the whole.
+	assert.InDelta(t, math.Pi*205*205, 2*l.Outline.Area(), 1e-3)
+	assert.InDelta(t, math.Pi*205*205, l.unfolded().Outline.Area(), 1e-3)
+	assert.InDelta(t, 410, l.Fold.Length(), 1e-6)
+	require.NoError(t, l.Outline.Valid())
+	// The fold is the edge of its windows, so that no seam comes near it.
+	for _, tile := range l.Tiles {
+		if in := clipSeg(l.Fold, tile.Window.Grow(1e-6)); len(in) > 0 {
+			w := tile.Window
+			off := math.Min(math.Abs(in[0].A.Y-w.Max.Y), math.Abs(in[0].A.Y-w.Min.Y))
+			if math.Abs(in[0].A.X-in[0].B.X) < 1e-9 {
+				off = math.Min(math.Abs(in[0].A.X-w.Max.X), math.Abs(in[0].A.X-w.Min.X))
+			}
+			assert.InDelta(t, 0, off, 1e-9)
+		}
+	}
+	// A hole out of place leaves only one way to fold, two of them none.
+	one := disc()
+	one.Holes = append(one.Holes, Hole{At: pt(205, 100), Diam: 5})
+	assert.Len(t, halves(one), 1)
+	one.Holes = append(one.Holes, Hole{At: pt(100, 120), Diam: 5})
+	assert.Empty(t, halves(one))
+	one.Holes[5].Matched = true
+	assert.Len(t, halves(one), 1, "what is not laid out does not count")
+	// A slat is symmetric too, but a half of it saves nothing.
+	assert.Len(t, halves(slat()), 1)
+	assert.False(t, Lay(slat(), Letter()).Half)
+}
+
+// Pieces that share a sheet keep apart and show all they must.
+func TestPiecesShareSheets(t *testing.T) {
+	var ls []Layout
+	for _, tpl := range []Template{slat(), arm(), quarter(), stringer()} {
+		ls = append(ls, Lay(tpl, Letter()))
+	}
+	run := Pages(ls, testLook())
+	assert.LessOrEqual(t, len(run.Pages)-run.Maps, 4, "eight pieces")
+	places := map[int][]geom.Box{}
+	for n, l := range run.Layouts {
+		for i, tile := range l.Tiles {
+			p := Letter()
+			live := geom.Box{Min: p.at(), Max: p.at().Add(pt(p.Live().W, p.Live().H))}.Grow(1e-6)
+			b := tile.place()
+			assert.True(t, live.Has(b.Min) && live.Has(b.Max), "%s %s", l.Name, tile.Label())
+			for _, other := range places[run.On[n][i]] {
+				assert.False(t, b.Meets(other), "%s %s lies over another piece", l.Name, tile.Label())
+			}
+			places[run.On[n][i]] = append(places[run.On[n][i]], b)
+			held := ls[n].holds(ls[n].Tiles[i].Window)
+			assert.True(t, tile.Window.Has(held.Min) && tile.Window.Has(held.Max), "%s %s", l.Name, tile.Label())
+		}
+	}
+	again := Pages(ls, testLook())
+	assert.Equal(t, run, again)
 }

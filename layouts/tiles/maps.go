@@ -23,40 +23,39 @@ const (
 	gutter   = 8.0
 )
 
-// Pages draws the finished range: maps of all templates, then their tiles. The
-// page numbers printed run from look.First. A layout without tiles has no part
-// in it.
+// Pages draws the finished range: maps of all templates, then their tiles; small
+// pieces share sheets. The page numbers printed run from look.First. A layout
+// without tiles has no part in it.
 func Pages(ls []Layout, look Look) Run {
 	if !slices.ContainsFunc(ls, func(l Layout) bool { return len(l.Tiles) > 0 }) {
-		return Run{Starts: make([]int, len(ls))}
+		return Run{Layouts: ls, Starts: make([]int, len(ls)), On: make([][]int, len(ls))}
 	}
+	k := pack(ls, look)
 	// The maps name the pages of the tiles, which follow the maps: go round until
 	// the number of map pages is the one that was assumed.
+	run := Run{Layouts: k.layouts}
 	maps := 1
-	var run Run
 	for range 4 {
-		run = Run{Maps: maps, Starts: starts(ls, maps)}
-		run.Pages = mapPages(ls, run.Starts, look)
+		run.On = k.on(maps)
+		run.Pages = mapPages(k, run.On, look)
 		if len(run.Pages) == maps {
 			break
 		}
 		maps = len(run.Pages)
 	}
-	for _, l := range ls {
-		for i := range l.Tiles {
-			run.Pages = append(run.Pages, l.draw(i, look.First+len(run.Pages), look))
+	run.Maps = len(run.Pages)
+	for _, on := range run.On {
+		first := run.Maps
+		if len(on) > 0 {
+			first = slices.Min(on)
 		}
+		run.Starts = append(run.Starts, first)
+	}
+	for _, spots := range k.sheets {
+		page, _ := k.draw(spots, look.First+len(run.Pages), look)
+		run.Pages = append(run.Pages, page)
 	}
 	return run
-}
-
-func starts(ls []Layout, from int) []int {
-	out := make([]int, len(ls))
-	for i, l := range ls {
-		out[i] = from
-		from += len(l.Tiles)
-	}
-	return out
 }
 
 // A block is one template on a map page.
@@ -66,7 +65,8 @@ type block struct {
 }
 
 // mapPages sets the blocks on as few pages as they need, in order.
-func mapPages(ls []Layout, starts []int, look Look) []render.Page {
+func mapPages(k packing, on [][]int, look Look) []render.Page {
+	ls := k.layouts
 	p := ls[0].Paper
 	left, top := p.at().X, p.Size.H-margin
 	bottom := margin + 7
@@ -76,7 +76,7 @@ func mapPages(ls []Layout, starts []int, look Look) []render.Page {
 		if n > 0 {
 			items = footLine(p, look, number, "Not to scale")
 		}
-		head, y := heading(geom.Pt{X: left, Y: top}, n)
+		head, y := heading(geom.Pt{X: left, Y: top}, n, k.economy())
 		return render.Page{Name: strconv.Itoa(number), Title: "Template map", Size: p.Size, Items: append(items, head...)}, y
 	}
 	var pages []render.Page
@@ -85,7 +85,7 @@ func mapPages(ls []Layout, starts []int, look Look) []render.Page {
 		if len(l.Tiles) == 0 {
 			continue
 		}
-		b := l.block(look, look.First+starts[i])
+		b := l.block(look, on[i])
 		if y-b.height < bottom && (i > 0 || len(pages) > 0) {
 			pages = append(pages, now)
 			now, y = page(len(pages))
@@ -97,8 +97,8 @@ func mapPages(ls []Layout, starts []int, look Look) []render.Page {
 }
 
 // heading sets the title; on the first page also the print check and how the
-// sheets go together. It returns where the room below begins.
-func heading(top geom.Pt, n int) ([]render.Item, float64) {
+// sheets go together, and how many there are. It returns where the room below begins.
+func heading(top geom.Pt, n int, economy string) ([]render.Item, float64) {
 	title := lettering.Style{Face: fonts.CondBold, Size: render.Head}
 	body := lettering.Style{Face: fonts.Sans, Size: render.Body}
 	y := top.Y - lettering.Cap(title)
@@ -110,6 +110,8 @@ func heading(top geom.Pt, n int) ([]render.Item, float64) {
 	if n > 0 {
 		return items, y
 	}
+	items = append(items, lettering.Line(geom.Pt{X: top.X, Y: y + 3}, economy, body, render.Left)...)
+	y -= 4
 	items = append(items, printCheck(geom.Pt{X: top.X, Y: y - 4*inch})...)
 	x := top.X + 4*inch + gutter
 	how, used := tapingPicture(geom.Pt{X: x, Y: y}, top.X+field-x)
@@ -148,7 +150,7 @@ func printCheck(at geom.Pt) []render.Item {
 }
 
 // block measures one template's map.
-func (l Layout) block(look Look, first int) block {
+func (l Layout) block(look Look, on []int) block {
 	bold := lettering.Style{Face: fonts.SansBold, Size: render.Step}
 	body := lettering.Style{Face: fonts.Sans, Size: render.Body}
 	scale, size := l.thumb()
@@ -165,12 +167,15 @@ func (l Layout) block(look Look, first int) block {
 				y -= used + 1.6
 			}
 		}
-		para(l.count(first))
+		para(l.count(look.First, on))
 		para(l.Note)
+		if l.Half {
+			para("One half of the part. Cut along the fold line, trace, turn the paper over on that line and trace the other half.")
+		}
 		for _, s := range l.taping(look) {
 			para(s)
 		}
-		if checks := l.checks(look); len(checks) > 0 {
+		if checks := l.Checks(look); len(checks) > 0 {
 			para("Prove with a tape before cutting:")
 			for _, s := range checks {
 				para("☐ " + s)

@@ -19,14 +19,21 @@ const pad = 1.0
 func (s *sheet) notes() {
 	s.seamWords()
 	s.joined(func(j Joint, _ bool) { s.desk.Block(s.box(s.l.Seam(j))) })
+	s.caption()
+	if s.cell {
+		s.bigLabel()
+	}
 	s.holeNotes()
-	s.datumWords()
 	s.breakWords()
 	s.tapeWords()
+	s.guideWords()
+	s.foldWords()
 	s.neighbours()
-	s.bigLabel()
+	if !s.cell {
+		s.bigLabel()
+	}
+	s.datumWords()
 	s.grain()
-	s.sideRuler()
 }
 
 // A note is a line of words looking for a place.
@@ -36,6 +43,7 @@ type note struct {
 	near    geom.Pt
 	upright bool // reads from below
 	within  geom.Box
+	spare   bool // may be left out when there is no room
 }
 
 // put places a note and reports where its box came to lie. The zero within
@@ -51,6 +59,9 @@ func (s *sheet) put(name string, n note) (geom.Box, bool) {
 	}
 	at, ok := s.desk.Room(w)
 	if !ok {
+		if !n.spare {
+			s.lost++
+		}
 		return at, false
 	}
 	s.words = append(s.words, at)
@@ -95,7 +106,7 @@ func (s *sheet) holeNotes() {
 		at := s.to(h.At)
 		box, ok := s.put("hole note", note{words: words, style: noteType, near: at.Add(geom.Pt{X: 4, Y: h.Diam/2 + 6})})
 		if ok {
-			s.leader(at, math.Max(h.Diam/2, holeRing)+0.4, box)
+			s.leader(at, math.Max(h.Diam/2, holeRing)+3, box) // from beyond the cross
 		}
 	}
 }
@@ -140,7 +151,7 @@ func (s *sheet) datumWords() {
 	for _, d := range s.datumEdges() {
 		mid := s.quiet(d.seg, 4)
 		s.put("datum words", note{
-			words: d.words, style: noteType, near: mid.Sub(d.in.Mul(3.5)),
+			words: d.words, style: noteType, near: mid.Sub(d.in.Mul(3.5)), spare: true,
 			upright: math.Abs(d.in.X) > math.Abs(d.in.Y),
 		})
 	}
@@ -155,31 +166,39 @@ func (s *sheet) breakWords() {
 			if !ok {
 				continue
 			}
-			mid := s.to(g.Mid())
 			other := before
 			if d == before {
 				other = after
 			}
-			for _, line := range s.lineWords(b, d, other) {
-				s.put("datum line words", note{words: line, style: boldNote, near: mid, upright: b.Upright})
-			}
-			s.runsOn(mid, b.Upright, other > d)
+			s.wordsAt(b, s.seg(g), d, other)
 		}
 	}
 }
 
-// runsOn says at the edge of the window that the board goes on without change.
-func (s *sheet) runsOn(mid geom.Pt, upright, ahead bool) {
-	w := s.window()
-	edge := w.Min
-	if ahead {
-		edge = w.Max
+// wordsAt writes the words of the break line g at d, whose mate is at other. They
+// stand on the side where nothing more is printed, so that a piece broken at
+// both ends does not mix up its lines.
+func (s *sheet) wordsAt(b Break, g geom.Seg, d, other float64) {
+	mid, ahead := g.Mid(), float64(sign(other-d))
+	beyond, near, edge := s.window(), mid.Add(geom.Pt{Y: 5 * ahead}), mid
+	switch {
+	case b.Upright && ahead > 0:
+		beyond.Min.X, near, edge.X = mid.X, mid.Add(geom.Pt{X: 5}), beyond.Max.X
+	case b.Upright:
+		beyond.Max.X, near, edge.X = mid.X, mid.Sub(geom.Pt{X: 5}), beyond.Min.X
+	case ahead > 0:
+		beyond.Min.Y, edge.Y = mid.Y, beyond.Max.Y
+	default:
+		beyond.Max.Y, edge.Y = mid.Y, beyond.Min.Y
 	}
-	near := geom.Pt{X: mid.X, Y: edge.Y}
-	if upright {
-		near = geom.Pt{X: edge.X, Y: mid.Y}
+	for _, line := range s.lineWords(b, d, other) {
+		n := note{words: line, style: boldNote, near: near, upright: b.Upright, within: beyond, spare: true}
+		if _, ok := s.put("datum line words", n); !ok {
+			n.within, n.spare = s.window(), false
+			s.put("datum line words", n)
+		}
 	}
-	s.put("break words", note{words: "the board runs on, straight and plain", style: noteType, near: near, upright: upright})
+	s.put("break words", note{words: "the board runs on, straight", style: noteType, near: edge, upright: b.Upright, within: beyond, spare: true})
 }
 
 // lineWords says where the datum line at d is, and how far it is to its mate.
@@ -275,22 +294,35 @@ func (s *sheet) neighbours() {
 
 // bigLabel sets the tile's label large and pale, smaller if it must be.
 func (s *sheet) bigLabel() {
-	const caps = 20.5
+	const caps = 20.2
 	w := s.window()
 	label := s.tile.Label()
 	if len(s.l.Tiles) == 1 {
 		label = s.l.Code
 	}
-	for _, k := range []float64{1, 0.8, 0.6} {
+	shrink, room := []float64{1, 0.8, 0.6}, 2.0
+	if s.cell {
+		shrink, room = shrink[:1], 0.6 // rather a sheet of its own
+	}
+	for _, k := range shrink {
 		st := lettering.Style{Face: fonts.CondBold, Tone: render.Edge}
 		st.Size = caps * k / fonts.CapHeight(st.Face, 1)
-		tail := lettering.Cap(st) * 0.2 // of a Q
+		tail := 0.0
+		if strings.ContainsAny(label, "QJ") {
+			tail = lettering.Cap(st) * 0.2
+		}
 		size := geom.Size{W: lettering.Width(label, st), H: lettering.Cap(st) + tail}
-		if at, ok := s.desk.Room(desk.Want{Size: size, Near: w.Min.Add(w.Max).Mul(0.5), Within: w, Pad: 2}); ok {
+		near := w.Min.Add(w.Max).Mul(0.5)
+		if s.cell {
+			near.X = w.Max.X // out of the way of the words
+		}
+		if at, ok := s.desk.Room(desk.Want{Size: size, Near: near, Within: w, Pad: room}); ok {
+			s.words = append(s.words, at)
 			s.add("tile label", lettering.Line(at.Min.Add(geom.Pt{Y: tail}), label, st, render.Left)...)
 			return
 		}
 	}
+	s.lost++
 }
 
 // grain draws which way the grain runs and which face is up.
@@ -312,6 +344,7 @@ func (s *sheet) grain() {
 	}
 	at, ok := s.desk.Room(desk.Want{Size: size, Near: near, Within: w, Pad: pad + 0.5})
 	if !ok {
+		s.shortGrain(words, near)
 		return
 	}
 	h := hand{at: geom.Pt{X: at.Min.X, Y: at.Min.Y + 1}}
@@ -319,6 +352,26 @@ func (s *sheet) grain() {
 		h = hand{at: geom.Pt{X: at.Max.X - 1, Y: at.Min.Y}, angle: math.Pi / 2}
 	}
 	s.add("grain", grainArrow(h, long, words)...)
+}
+
+// shortGrain draws a short arrow by itself, with the words wherever they fit.
+func (s *sheet) shortGrain(words string, near geom.Pt) {
+	const long = 14
+	size := geom.Size{W: long, H: 3}
+	if s.l.Turned {
+		size = geom.Size{W: size.H, H: size.W}
+	}
+	at, ok := s.desk.Room(desk.Want{Size: size, Near: near, Within: s.window(), Pad: pad})
+	if !ok {
+		s.lost++
+		return
+	}
+	h := hand{at: geom.Pt{X: at.Min.X, Y: at.Min.Y + 1.5}}
+	if s.l.Turned {
+		h = hand{at: geom.Pt{X: at.Min.X + 1.5, Y: at.Min.Y}, angle: math.Pi / 2}
+	}
+	s.add("grain", grainArrow(h, long, "")...)
+	s.put("grain words", note{words: words, style: noteType, near: at.Min.Add(at.Max).Mul(0.5)})
 }
 
 // sideRuler draws the second ruler, across the first.

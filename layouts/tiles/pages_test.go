@@ -3,6 +3,7 @@ package tiles
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -64,8 +65,12 @@ func letters(t render.Text) [4]geom.Pt {
 	case render.Right:
 		x = -w
 	}
+	low := -0.2 * h
+	if strings.Trim(t.Text, "ABCDEFGHIKLMNOPRSTUVWXYZ0123456789") == "" {
+		low = 0 // nothing hangs below the line
+	}
 	var out [4]geom.Pt
-	for i, p := range []geom.Pt{pt(x, -0.2*h), pt(x+w, -0.2*h), pt(x+w, h), pt(x, h)} {
+	for i, p := range []geom.Pt{pt(x, low), pt(x+w, low), pt(x+w, h), pt(x, h)} {
 		out[i] = t.At.Add(p.Turn(t.Angle))
 	}
 	return out
@@ -80,24 +85,35 @@ func upright(q [4]geom.Pt) geom.Box {
 	return b
 }
 
+// forTiles lays out and prints every sample and calls f for every tile, as
+// printed, with its page.
 func forTiles(t *testing.T, f func(t *testing.T, l Layout, tile Tile, page render.Page)) {
 	each(t, func(t *testing.T, l Layout) {
 		run := Pages([]Layout{l}, testLook())
-		require.Len(t, run.Pages, run.Maps+len(l.Tiles))
-		require.Equal(t, run.Maps, run.Starts[0])
+		l = run.Layouts[0]
 		for i, tile := range l.Tiles {
-			f(t, l, tile, run.Pages[run.Starts[0]+i])
+			f(t, l, tile, run.Pages[run.On[0][i]])
 		}
 	})
+}
+
+// place is where a tile's window lies on its page.
+func (t Tile) place() geom.Box {
+	return geom.Box{Min: t.At, Max: t.At.Add(t.Window.Max.Sub(t.Window.Min))}
 }
 
 func TestTemplateComesBackFromThePages(t *testing.T) {
 	each(t, func(t *testing.T, l Layout) {
 		run := Pages([]Layout{l}, testLook())
+		l = run.Layouts[0]
 		var lines []geom.Seg
 		for i, tile := range l.Tiles {
 			back := tile.Window.Min.Sub(tile.At)
-			for _, s := range segs(run.Pages[run.Starts[0]+i], "outline") {
+			page := run.Pages[run.On[0][i]]
+			for _, s := range append(segs(page, "outline"), segs(page, "fold")...) {
+				if !tile.place().Grow(1e-6).Has(s.Mid()) {
+					continue // of another piece on the page
+				}
 				s.A, s.B, s.C = s.A.Add(back), s.B.Add(back), s.C.Add(back)
 				lines = append(lines, s)
 				for k := range 11 {
@@ -140,7 +156,7 @@ func TestRegistrationAgreesOnBothSheets(t *testing.T) {
 			found[id] = append(found[id], centre.Sub(tile.At).Add(tile.Window.Min))
 		}
 	})
-	require.Greater(t, len(found), 100)
+	require.Greater(t, len(found), 80)
 	for id, at := range found {
 		require.Len(t, at, 2, id)
 		assert.InDelta(t, 0, at[0].Sub(at[1]).Len(), 1e-9, id)
@@ -198,8 +214,24 @@ func TestSmallestType(t *testing.T) {
 				assert.Equal(t, render.Gray(0.15), words.Tone)
 			}
 		}
-		assert.Equal(t, 1, big, "one large label")
+		assert.Equal(t, onPage(l, tile), big, "one large label for each piece")
 	})
+}
+
+// onPage counts the tiles of l on the page of one of them. Tiles that share a
+// page have smaller windows than a whole sheet.
+func onPage(l Layout, tile Tile) int {
+	live := l.Paper.Live()
+	if math.Abs(tile.Window.W()-live.W) < 1e-6 && math.Abs(tile.Window.H()-live.H) < 1e-6 {
+		return 1
+	}
+	n := 0
+	for _, t := range Pages([]Layout{Lay(l.Template, l.Paper)}, testLook()).Layouts[0].Tiles {
+		if math.Abs(t.Window.W()-live.W) > 1e-6 || math.Abs(t.Window.H()-live.H) > 1e-6 {
+			n++
+		}
+	}
+	return n
 }
 
 func TestEverythingIsInsideTheMargins(t *testing.T) {
@@ -312,12 +344,16 @@ func TestMapPages(t *testing.T) {
 		ls = append(ls, Lay(tpl, A4()))
 	}
 	run := Pages(ls, testLook())
-	total := run.Maps
+	used := map[int]bool{}
 	for i, l := range ls {
-		assert.Equal(t, total, run.Starts[i])
-		total += len(l.Tiles)
+		require.Len(t, run.On[i], len(l.Tiles))
+		assert.Equal(t, slices.Min(run.On[i]), run.Starts[i])
+		for _, p := range run.On[i] {
+			assert.GreaterOrEqual(t, p, run.Maps)
+			used[p] = true
+		}
 	}
-	require.Len(t, run.Pages, total)
+	require.Len(t, run.Pages, run.Maps+len(used), "every page is used")
 	for i, page := range run.Pages {
 		assert.Equal(t, fmt.Sprint(testLook().First+i), page.Name)
 		assert.Equal(t, A4().Size, page.Size)

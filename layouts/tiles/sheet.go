@@ -11,40 +11,71 @@ import (
 	"planset/render"
 )
 
+// A canvas is what all that is drawn on one page shares.
+type canvas struct {
+	desk  *desk.Desk
+	items []render.Item
+	words []geom.Box // where notes came to lie
+	lost  int        // notes that found no room and are missed
+}
+
 // A sheet is one tile being drawn.
 type sheet struct {
+	*canvas
 	l     Layout
 	n     int // index of the tile
 	tile  Tile
 	look  Look
-	page  int
-	desk  *desk.Desk
-	items []render.Item
-	words []geom.Box // where notes came to lie
 	marks []geom.Box // where registration marks are
+	cell  bool       // shares its page with others
 }
 
-// draw makes the page of tile n.
-func (l Layout) draw(n, page int, look Look) render.Page {
-	s := &sheet{l: l, n: n, tile: l.Tiles[n], look: look, page: page}
-	s.desk = desk.New(s.window())
+// draw makes the page of some tiles and counts the words that found no room.
+func (k packing) draw(spots []spot, page int, look Look) (render.Page, int) {
+	c := &canvas{}
+	var all []*sheet
+	for _, p := range spots {
+		l := k.layouts[p.layout]
+		all = append(all, &sheet{canvas: c, l: l, n: p.tile, tile: l.Tiles[p.tile], look: look, cell: len(spots) > 1})
+	}
+	first := all[0]
+	p := first.l.Paper
+	title := fmt.Sprintf("Template %s, %s, sheet %s", first.l.Code, first.l.Name, first.tile.Label())
+	c.desk = desk.New(first.window())
+	if len(all) > 1 {
+		live := p.Live()
+		c.desk = desk.New(geom.Box{Min: p.at(), Max: p.at().Add(geom.Pt{X: live.W, Y: live.H})})
+		title = "Templates " + names(all, func(s *sheet) string { return s.l.Code })
+		parting(all)
+	}
+	for _, s := range all {
+		s.lines()
+	}
+	for _, s := range all {
+		s.notes()
+	}
+	if len(all) > 1 {
+		sharedFoot(all)
+	} else {
+		first.sideRuler()
+		first.footStrip()
+	}
+	c.items = append(c.items, footLine(p, look, page, "Full size: print at 100 %")...)
+	return render.Page{Name: strconv.Itoa(page), Title: title, Size: p.Size, Items: c.items}, c.lost
+}
+
+// lines draws all that has its place.
+func (s *sheet) lines() {
 	s.strips()
 	s.outline()
+	s.foldLine()
 	s.registration()
 	s.trims()
 	s.holes()
 	s.datums()
+	s.guides()
 	s.breakLines()
 	s.controlLines()
-	s.notes()
-	s.footStrip()
-	s.items = append(s.items, footLine(l.Paper, look, page, "Full size: print at 100 %")...)
-	return render.Page{
-		Name:  strconv.Itoa(page),
-		Title: fmt.Sprintf("Template %s, %s, sheet %s", l.Code, l.Name, s.tile.Label()),
-		Size:  l.Paper.Size,
-		Items: s.items,
-	}
 }
 
 // to takes a point of the layout's frame to the page.
@@ -83,7 +114,7 @@ func (s *sheet) joined(f func(j Joint, over bool)) {
 // edge.
 func (s *sheet) outline() {
 	var segs []geom.Seg
-	for _, g := range clip(s.l.Outline, s.tile.Window) {
+	for _, g := range clip(s.l.edge(), s.tile.Window) {
 		g = s.seg(g)
 		segs = append(segs, g)
 		s.desk.BlockLine(g, 0.8)

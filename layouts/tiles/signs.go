@@ -101,6 +101,9 @@ func grainArrow(h hand, long float64, words string) []render.Item {
 		pointer(h, 3, render.Tone{}),
 		pointer(back, 3, render.Tone{}),
 	}
+	if words == "" {
+		return items
+	}
 	return append(items, h.text(long/2, 2.2, words, noteType, render.Middle)...)
 }
 
@@ -116,7 +119,7 @@ func tapingPicture(top geom.Pt, wide float64) ([]render.Item, float64) {
 		words string
 	}{
 		{trimPicture, "Trim along the dash-dot line, only on the right and the top, only where scissors are drawn."},
-		{layPicture, "Lay the trimmed sheet over the tinted strip of its neighbour."},
+		{layPicture, "Lay the trimmed sheet over the tinted strip of its neighbor."},
 		{tapePicture, "Shift until both circles with the same letter agree, hairline on hairline. Tape the middle first, then the ends."},
 	}
 	const art = 30.0

@@ -3,6 +3,7 @@ package tiles
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -106,8 +107,10 @@ func (l Layout) list(set []int) string {
 	return names[0]
 }
 
-// checks lists the tape checks: name, what, reading, where.
-func (l Layout) checks(look Look) []string {
+// Checks lists the tape checks of l in words, each with its name on the sheets, what
+// the tape must read and how far it may be off: "T1 end to end: 41″, within 1⁄16″
+// (A1 to E1)". A template on one sheet has none.
+func (l Layout) Checks(look Look) []string {
 	if len(l.Tiles) < 2 {
 		return nil
 	}
@@ -127,14 +130,36 @@ func (l Layout) checks(look Look) []string {
 	return out
 }
 
-// count says how many sheets there are and where.
-func (l Layout) count(first int) string {
-	n := len(l.Tiles)
-	if n == 1 {
-		return fmt.Sprintf("1 sheet, page %d", first)
+// count says how many sheets there are and on which pages; on holds their
+// indexes in a range whose first page has the number first.
+func (l Layout) count(first int, on []int) string {
+	pages := slices.Clone(on)
+	slices.Sort(pages)
+	pages = slices.Compact(pages)
+	words := ""
+	for i, p := range pages {
+		switch {
+		case i == 0:
+		case i == len(pages)-1:
+			words += " and "
+		default:
+			words += ", "
+		}
+		words += strconv.Itoa(first + p)
 	}
-	words := fmt.Sprintf("%d sheets, pages %d to %d", n, first, first+n-1)
-	if d := len(l.Dropped); d > 0 {
+	switch n := len(pages); {
+	case n == 1 && len(on) == 1:
+		words = "1 sheet, page " + words
+	case n == 1:
+		words = fmt.Sprintf("%d pieces on one sheet, page %s", len(on), words)
+	case n == len(on) && n > 2 && pages[n-1]-pages[0] == n-1:
+		words = fmt.Sprintf("%d sheets, pages %d to %d", n, first+pages[0], first+pages[n-1])
+	case n == len(on):
+		words = fmt.Sprintf("%d sheets, pages %s", n, words)
+	default:
+		words = fmt.Sprintf("%d pieces, on pages %s", len(on), words)
+	}
+	if len(l.Dropped) > 0 {
 		words += "; what is crossed out is not printed"
 	}
 	return words
@@ -197,7 +222,7 @@ func holeToHole(holes []Hole) (Control, bool) {
 	for i, g := range holes {
 		for _, h := range holes[i+1:] {
 			if !g.Matched && !h.Matched && h.At.Sub(g.At).Len() > c.length()+1e-6 {
-				c = Control{A: g.At, B: h.At, Name: "hole to hole, centres"}
+				c = Control{A: g.At, B: h.At, Name: "hole to hole, centers"}
 			}
 		}
 	}

@@ -16,11 +16,15 @@ func TestTapingWords(t *testing.T) {
 		want []string
 	}{
 		{quarter(), []string{"One sheet, no taping."}},
-		{slat(), []string{"Trim the top edge of A1, B1, C1 and D1; lay each over the next, up to E1."}},
+		{bow(), []string{"Trim the top edge of A1 and B1; lay each over the next, up to C1."}},
+		{slat(), []string{
+			"A1 and E1 stay by themselves.",
+			"Not taped: lay the break lines of A1 and E1 on the board 32 1⁄2″ apart.",
+		}},
 		{arm(), []string{
-			"Trim the right edge of A4 and lay it over A5.",
-			"A1 stays by itself.",
-			"Not taped: lay the break lines of A1 and A4 on the board 10″ apart.",
+			"A1, C1 and E1 stay by themselves.",
+			"Not taped: lay the break lines of A1 and C1 on the board 12″ apart.",
+			"Not taped: lay the break lines of C1 and E1 on the board 8″ apart.",
 		}},
 	} {
 		assert.Equal(t, c.want, Lay(c.tpl, Letter()).taping(look), c.tpl.Name)
@@ -29,10 +33,10 @@ func TestTapingWords(t *testing.T) {
 
 func TestChecksSayTheAllowedError(t *testing.T) {
 	look := testLook()
-	assert.Equal(t, "T1 end to end: 38″, within 1⁄16″ (A1 to E1)", Lay(slat(), Letter()).checks(look)[0])
+	assert.Equal(t, "T1 end to end: 38″, within 1⁄16″ (A1 to E1)", Lay(slat(), Letter()).Checks(look)[0])
 	look.Unit = expr.MM
-	assert.Equal(t, "T1 end to end: 965 mm, within 1.5 mm (A1 to E1)", Lay(slat(), Letter()).checks(look)[0])
-	assert.Empty(t, Lay(quarter(), Letter()).checks(look), "one sheet needs no tape")
+	assert.Equal(t, "T1 end to end: 965 mm, within 1.5 mm (A1 to E1)", Lay(slat(), Letter()).Checks(look)[0])
+	assert.Empty(t, Lay(quarter(), Letter()).Checks(look), "one sheet needs no tape")
 }
 
 func TestRowsAreLettered(t *testing.T) {

@@ -15,7 +15,8 @@ import (
 
 // A Template is one part's shape at full size. Lengths are millimetres in the
 // part's own frame: x along the grain from the datum end, y across from the
-// reference edge.
+// reference edge. A template is never mirrored: whoever makes one sees to it that
+// x right and y up show the face that Face names.
 type Template struct {
 	Code, Name string // part letter and name: "D", "Arm"
 	Hand       string // "", "L" or "R", shown inside the part's tab
@@ -27,6 +28,7 @@ type Template struct {
 	Blank      geom.Size  // along and across, of the board it is cut from; its sides x = 0 and y = 0 are the datum edges
 	Controls   []Control  // checks with a tape; made up from the outline when none is given
 	Family     [][]string // a table for the map page, first row the heads; may be empty
+	Fold       geom.Seg   // of a half template, one of the outline's lines: the other half is the mirror image about it
 }
 
 // A Hole is a round hole seen from the template's face.
@@ -77,10 +79,13 @@ func (p Paper) at() geom.Pt {
 	return geom.Pt{X: (p.Size.W - field) / 2, Y: margin + foot}
 }
 
-// A Layout is one template laid out on one paper.
+// A Layout is one template laid out on one paper. Its outline and holes are what
+// the windows show: of a half template the one half, closed along Fold, which is
+// a line of the outline that is folded, not sawn.
 type Layout struct {
 	Template        // in the frame it is printed in: turned as a whole when Turned
 	Turned     bool // the frame was turned a quarter: the grain runs up the page, the datum end is at the bottom
+	Half       bool // outline and holes are those of one half, the outline closed along Fold
 	Paper      Paper
 	Rows, Cols int
 	Tiles      []Tile // printed, row A first, each from column 1
@@ -133,10 +138,13 @@ type Look struct {
 	First, Total                   int       // number of the first page made, and of all pages of the set
 }
 
-// A Run is the finished range of full-size pages: maps first, then every
-// template's tiles in order.
+// A Run is the finished range of full-size pages: maps first, then the tiles.
+// Pieces that are not taped to others may share a page; their windows are then
+// smaller than those that Lay gave them.
 type Run struct {
-	Pages  []render.Page
-	Maps   int   // how many pages at the front are maps
-	Starts []int // for each layout the index in Pages of its first tile; tile i is on Starts[n]+i
+	Pages   []render.Page
+	Maps    int      // how many pages at the front are maps
+	Layouts []Layout // as printed, in the order they were given
+	On      [][]int  // the index in Pages of every tile of every layout
+	Starts  []int    // for each layout the index of its first page
 }

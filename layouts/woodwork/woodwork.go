@@ -42,6 +42,7 @@ type Picture struct {
 	from    geom.Pt // point of the drawing that is at the page's origin
 	pieces  []Piece
 	byID    map[int]int
+	patches []Patch // made when first asked for
 }
 
 // Fit draws pieces as cam sees them, as large as box lets them and no larger
@@ -76,7 +77,7 @@ func see(pieces []Piece, cam view.Camera) *Picture {
 
 // place sets the scale and puts the middle of the drawing at c.
 func (p *Picture) place(scale float64, c geom.Pt) {
-	p.Scale = scale
+	p.Scale, p.patches = scale, nil
 	p.from = middle(p.drawing.Box).Sub(c.Mul(1 / scale))
 	p.Box = geom.Box{Min: p.put(p.drawing.Box.Min), Max: p.put(p.drawing.Box.Max)}
 }
@@ -86,6 +87,7 @@ func middle(b geom.Box) geom.Pt { return b.Min.Add(b.Max).Mul(0.5) }
 // Move shifts the picture on the page.
 func (p *Picture) Move(v geom.Pt) {
 	p.from = p.from.Sub(v.Mul(1 / p.Scale))
+	p.patches = nil
 	p.Box = geom.Box{Min: p.Box.Min.Add(v), Max: p.Box.Max.Add(v)}
 }
 
@@ -109,30 +111,6 @@ func (p *Picture) Ink() []render.Path {
 	return paths
 }
 
-// A Patch is a face of a piece, or a piece of it, as it lies on the page.
-type Patch struct {
-	ID   int
-	Loop []geom.Pt
-	Kind geom.FaceKind
-}
-
-// Patches returns the faces that look at the eye, far ones first; only their
-// outsides.
-func (p *Picture) Patches() []Patch {
-	var out []Patch
-	for _, a := range p.drawing.Areas {
-		if len(a.Loops) == 0 {
-			continue
-		}
-		loop := make([]geom.Pt, len(a.Loops[0]))
-		for i, q := range a.Loops[0] {
-			loop[i] = p.put(q)
-		}
-		out = append(out, Patch{a.Body, loop, a.Kind})
-	}
-	return out
-}
-
 // Items paints the picture.
 func (p *Picture) Items() []render.Item {
 	var items []render.Item
@@ -154,6 +132,10 @@ func (p *Picture) Items() []render.Item {
 	}
 	return append(items, p.lines()...)
 }
+
+// smallScale is the scale below which a heavy outline would run together on
+// boards of common thickness.
+const smallScale = 0.12
 
 // fiber is the pen of grain lines.
 var fiber = render.Pen{Width: 0.18, Tone: render.Gray(0.38)}
@@ -186,9 +168,13 @@ func tone(l Look, k geom.FaceKind) render.Tone {
 // lines strokes the edges that are seen, thin ones first so that heavy ones
 // cover their ends.
 func (p *Picture) lines() []render.Item {
+	heavy := 0.5
+	if p.Scale < smallScale {
+		heavy = 0.36
+	}
 	pens := [...]render.Pen{
 		Done: {Width: 0.2, Tone: render.Gray(0.7), Round: true}, Natural: {Width: 0.3, Round: true},
-		Metal: {Width: 0.2, Round: true}, Fresh: {Width: 0.5, Round: true},
+		Metal: {Width: 0.2, Round: true}, Fresh: {Width: heavy, Round: true},
 	}
 	strokes := [4]render.Stroke{}
 	for _, e := range p.drawing.Edges {

@@ -30,6 +30,9 @@ func (m *mover) clear() {
 		m.ok = false
 		return
 	}
+	if i != 0 {
+		m.centered() // what it must clear depends on where it is from side to side
+	}
 	m.moveClear(f, i, normal, other, by)
 }
 
@@ -127,7 +130,7 @@ func (s *solver) solidOf(p *part, rank int) (*geom.Solid, bool) {
 	if sh.solid == nil {
 		solid, err := sh.board.Solid(chord)
 		if err != nil {
-			s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %v", p.decl.Key, err)
+			s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %s", p.decl.Key, s.inUnit(err))
 			return nil, false
 		}
 		sh.solid = solid

@@ -51,6 +51,9 @@ func (s *solver) fan(p *part, pl *reading.Place, lie geom.Pose) ([]piece, bool) 
 	}
 	if p.family {
 		p.ranks = (n + 1) / 2
+		if !s.roomForRanks(p, pl) {
+			return nil, false
+		}
 	}
 	s.sizes[p.decl.Key+".gap"] = gap
 	at, out := geom.Pt{X: -gap / 2}, geom.Pt{X: 1}
@@ -71,6 +74,19 @@ func (s *solver) fan(p *part, pl *reading.Place, lie geom.Pose) ([]piece, bool) 
 		at, out = sl.edge()
 	}
 	return list, true
+}
+
+// maxRankCuts bounds the sizes of a family times the cuts of each.
+const maxRankCuts = 1000
+
+// roomForRanks refuses a family of too many sizes with too many cuts in each.
+func (s *solver) roomForRanks(p *part, pl *reading.Place) bool {
+	n := p.ranks * (1 + p.decl.Cuts())
+	if n > maxRankCuts {
+		s.problems.Errorf(pl.Fan.At, "too-many", "the %d sizes of part %q would need %d cuts and holes; there may be at most %d", p.ranks, p.decl.Key, n, maxRankCuts).
+			Fix("take fewer pieces in the fan")
+	}
+	return n <= maxRankCuts
 }
 
 // fanFoot is where the middle of a piece's foot stands when it is not turned,

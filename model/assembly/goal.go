@@ -49,9 +49,12 @@ func (g *goalSearch) run() bool {
 	if !ok {
 		return false
 	}
-	flo, ok1 := g.miss(lo, g.problems)
-	fhi, ok2 := g.miss(hi, g.problems)
-	if !ok1 || !ok2 {
+	flo, ok := g.miss(lo, g.problems)
+	if !ok {
+		return false
+	}
+	fhi, ok := g.miss(hi, g.problems)
+	if !ok {
 		return false
 	}
 	if flo*fhi > 0 {
@@ -99,7 +102,7 @@ func (g *goalSearch) start() (float64, bool) {
 		return 0, false
 	}
 	if !g.goal.Value.Given() || !g.goal.Is.Given() {
-		g.problems.Errorf(g.goal.At, "goal", "goal %q needs choose, value and is", g.goal.Name)
+		g.problems.Errorf(g.goal.At, "goal", "goal %q needs choose, value and is", g.goal.Name).Fix("value is what is looked at, is what it should be")
 		return 0, false
 	}
 	v, ok := s.numberValue(g.goal.Choose.Text, g.goal.Choose.At)
@@ -154,7 +157,7 @@ func (g *goalSearch) miss(x float64, problems *source.List) (float64, bool) {
 		}
 	}
 	if a.Dim != b.Dim {
-		g.problems.Errorf(g.goal.At, "goal", "goal %q compares %s with %s", g.goal.Name, a.Text(g.opt.Unit), b.Text(g.opt.Unit))
+		g.problems.Errorf(g.goal.At, "goal", "goal %q compares %s with %s", g.goal.Name, a.Text(g.opt.Unit), b.Text(g.opt.Unit)).Fix("give value and is in the same kind of measure")
 		return 0, false
 	}
 	return a.V - b.V, true

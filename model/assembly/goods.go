@@ -71,6 +71,15 @@ func sizesOf(k model.HardwareKind) []string {
 	return out
 }
 
+// goodsNames are the hardware of the file in its order.
+func (s *solver) goodsNames() []string {
+	var out []string
+	for _, d := range s.d.Hardware {
+		out = append(out, d.Key)
+	}
+	return out
+}
+
 // isBolt reports whether g is held by a nut.
 func (g *goods) isBolt() bool { return g.kind == model.CarriageBolt || g.kind == model.HexBolt }
 

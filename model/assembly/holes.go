@@ -188,7 +188,7 @@ func (s *solver) holeSize(p *part, h *reading.Hole, mh *model.Hole, c *scope) bo
 	case h.For.Given():
 		g := s.goods[h.For.Text]
 		if g == nil {
-			s.problems.Errorf(h.For.At, "unknown-hardware", "there is no hardware %q", h.For.Text)
+			s.problems.Errorf(h.For.At, "unknown-hardware", "there is no hardware %q", h.For.Text).Suggest(h.For.Text, s.goodsNames())
 			return false
 		}
 		mh.Kind, mh.Diam = model.ClearanceHole, g.screw.Clearance

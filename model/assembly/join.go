@@ -148,7 +148,7 @@ func (j *join) pieces(list []*part) []*model.Placed {
 // glueOnly is a joint of glue: its parts must touch.
 func (j *join) glueOnly() bool {
 	if !j.d.Glue {
-		j.s.problems.Errorf(j.d.At, "joint", "joint %q has neither hardware nor glue", j.d.Key)
+		j.s.problems.Errorf(j.d.At, "joint", "joint %q has neither hardware nor glue", j.d.Key).Fix(`write hardware = "...", or glue = true`)
 		return false
 	}
 	j.out.Kind, j.out.Bond = "glued", true
@@ -164,7 +164,7 @@ func (j *join) glueOnly() bool {
 		}
 	}
 	if j.out.Places == 0 {
-		j.s.problems.Errorf(j.d.At, "no-contact", "the parts of joint %q do not touch anywhere", j.d.Key)
+		j.s.problems.Errorf(j.d.At, "no-contact", "the parts of joint %q do not touch anywhere", j.d.Key).Fix("look at where they are placed, or take the joint out")
 		return false
 	}
 	return true
@@ -211,7 +211,8 @@ func (j *join) boltSpots() bool {
 			}
 			sp, ok := j.enter(a, geom.V3{X: along, Y: across})
 			if !ok {
-				j.s.problems.Errorf(w.At, "no-contact", "the hole %q of part %q leads into none of %s", w.Text, p.decl.Key, j.intoNames())
+				j.s.problems.Errorf(w.At, "no-contact", "the hole %q of part %q leads into none of %s", w.Text, p.decl.Key, j.intoNames()).
+					Fix("let the parts lie face to face where the hole is")
 				return false
 			}
 			sp.hole = h
@@ -285,7 +286,7 @@ func (j *join) screwSpots() bool {
 
 // maxLooks is how many pairs of pieces all joints of a plan may be looked at
 // for touching; a plan of a hundred pieces and ten joints looks at some thousand.
-const maxLooks = 1_000_000
+const maxLooks = 250_000
 
 // worthLooking counts a pair of pieces that is looked at and tells, once, when
 // there are too many.

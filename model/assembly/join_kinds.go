@@ -154,8 +154,16 @@ func (j *join) pocket() bool {
 		face, ok = j.s.featureAt(p, j.d.Mouth.Text, j.d.Mouth.At)
 	}
 	row, ok2 := wood.PocketScrew(first.a.Part.Thick, g.screw.Metric)
-	if !ok || face.axis != 2 || !ok2 {
-		j.s.problems.Errorf(orAt(j.d.Mouth.At, j.d.At), "joint", "pocket screws need a face for their mouths and stock from 1/2 to 1 1/2 in (12 to 38 mm) thick")
+	switch {
+	case !ok:
+		return false
+	case face.axis != 2:
+		j.s.problems.Errorf(j.d.Mouth.At, "unknown-side", "pockets are bored in a face, and %q is no face of part %q", j.d.Mouth.Text, p.decl.Key).
+			Fix("write mouth = %q or %q", p.names.Faces[0], p.names.Faces[1])
+		return false
+	case !ok2:
+		j.s.problems.Errorf(j.d.At, "joint", "pocket screws need stock from 1/2 to 1 1/2 in (12 to 38 mm) thick, but %s is %s", first.a.Part.Name, j.s.opt.Unit.Long(first.a.Part.Thick)).
+			Fix("take a wood screw, or a bolt")
 		return false
 	}
 	length := row.Length

@@ -1,7 +1,9 @@
 package assembly
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"planset/model"
@@ -18,32 +20,31 @@ func (s *solver) names(v *reading.Variant) {
 	for _, n := range s.numbers {
 		taken[n.name] = n.decl.At
 	}
-	fresh := func(name string, at source.Span) bool {
+	// A bad name is entered all the same, so that what speaks of it is not told too.
+	enter := func(name string, at source.Span) {
 		if !s.goodName(name, at) {
-			return false
+			return
 		}
 		if first, twice := taken[name]; twice {
 			s.problems.Errorf(at, "name-twice", "%q is named twice", name).Note(first, "here first").Fix("give one of them another name")
-			return false
+			return
 		}
 		taken[name] = at
-		return true
 	}
 	for _, d := range s.d.Stocks {
-		if fresh(d.Key, d.At) {
-			s.addStock(d)
-		}
+		enter(d.Key, d.At)
+		s.addStock(d)
 	}
 	dropped := s.dropped(v)
 	for _, d := range s.d.Parts {
-		if fresh(d.Key, d.At) && !dropped[d.Key] {
+		enter(d.Key, d.At)
+		if !dropped[d.Key] {
 			s.addPart(d)
 		}
 	}
 	for _, d := range s.d.Groups {
-		if fresh(d.Key, d.At) {
-			s.groups[d.Key] = &group{d}
-		}
+		enter(d.Key, d.At)
+		s.groups[d.Key] = &group{d}
 	}
 	for _, d := range s.d.Hardware {
 		s.addGoods(d)
@@ -113,7 +114,7 @@ func (s *solver) addStock(d *reading.Stock) {
 // addLengths works out the lengths sold and their prices.
 func (s *solver) addLengths(st *stock, y reading.Yard) {
 	if len(y.Prices) > 0 && len(y.Prices) != len(y.Lengths) {
-		s.problems.Errorf(st.decl.At, "stock", "stock %q has %d lengths and %d prices", st.Key, len(y.Lengths), len(y.Prices)).Fix("give one price for each length, in the same order")
+		s.problems.Errorf(st.decl.At, "stock", "stock %q has %s, but %s", st.Key, plural(len(y.Lengths), "length", "lengths"), plural(len(y.Prices), "price", "prices")).Fix("give one price for each length, in the same order")
 		return
 	}
 	for i, f := range y.Lengths {
@@ -144,6 +145,26 @@ func (s *solver) addLengths(st *stock, y reading.Yard) {
 	})
 }
 
+// plural is a number with its word.
+func plural(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// inUnit is a fault that the outline found, its lengths in the reader's unit:
+// geometry counts in millimetres, to three places.
+func (s *solver) inUnit(err error) string {
+	return decimals.ReplaceAllStringFunc(err.Error(), func(text string) string {
+		mm, bad := strconv.ParseFloat(text, 64)
+		if bad != nil {
+			return text
+		}
+		return s.opt.Unit.Long(mm)
+	})
+}
+
 // positive refuses a length that is nothing or less, or absurd.
 func (s *solver) positive(at source.Span, mm float64, what string) bool {
 	if mm > 0 && mm < 100000 {
@@ -170,6 +191,8 @@ func (s *solver) addPart(d *reading.Part) {
 	switch {
 	case !d.Stock.Given():
 		s.problems.Errorf(d.At, "part", "part %q does not say what stock it is cut from", d.Key)
+	case s.stocks[d.Stock.Text] == nil && slices.Contains(s.stockNames(), d.Stock.Text):
+		// The stock itself was told.
 	case s.stocks[d.Stock.Text] == nil:
 		s.problems.Errorf(d.Stock.At, "unknown-stock", "there is no stock %q", d.Stock.Text).Suggest(d.Stock.Text, s.stockNames())
 	default:
@@ -193,7 +216,7 @@ func (s *solver) sideNames(given []reading.Word, a, b string) [2]string {
 		return [2]string{given[0].Text, given[1].Text}
 	}
 	if len(given) > 0 {
-		s.problems.Errorf(given[0].At, "sides", "%d names are given; a part has two of each", len(given)).Fix("name both, the first is where measuring starts")
+		s.problems.Errorf(given[0].At, "sides", "a part has two of each, but here %s named", plural(len(given), "is", "are")).Fix("name both, the first is where measuring starts")
 	}
 	return [2]string{a, b}
 }

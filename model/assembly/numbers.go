@@ -114,6 +114,10 @@ func (s *solver) settle(n *number, v expr.Value) bool {
 		}
 		v = expr.Length(mm)
 	}
+	if n.kind == model.SizeMeasure && v.Dim != (expr.Dim{Length: 1}) && v.Dim != (expr.Dim{Angle: 1}) && v.Dim != (expr.Dim{}) {
+		s.problems.Errorf(n.decl.Is.At, "size", "%q is %s, but a size is a length or an angle", n.name, v.Dim).Fix("put it under [derive]")
+		return false
+	}
 	if n.kind == model.CountMeasure {
 		c, bad := v.AsNumber(n.unit)
 		if bad != nil {

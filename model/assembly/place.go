@@ -181,7 +181,10 @@ func (s *solver) ridingFrame(on reading.Word) (geom.Pose, bool) {
 	head, rest, _ := strings.Cut(on.Text, ".")
 	p := s.parts[head]
 	if p == nil || p.place == nil || rest == "" {
-		s.problems.Errorf(on.At, "unknown-part", "%q is not a point of a placed part", on.Text).Fix(`write it as "part.end.edge"`).Suggest(head, s.partNames())
+		bad := s.problems.Errorf(on.At, "unknown-part", "%q is not a point of a placed part", on.Text).Fix(`write it as "part.end.edge"`)
+		if p == nil {
+			bad.Suggest(head, s.partNames())
+		}
 		return geom.Pose{}, false
 	}
 	list, ok := s.instancesIn(p, "", on.At)

@@ -202,8 +202,10 @@ func (s *solver) angle(f formulaAt, c *scope, zero expr.Zero, key string) (float
 		bad.Report(s.problems, f.At)
 		return 0, false
 	}
-	if z != 0 && zero != 0 && z != zero {
-		s.problems.Errorf(f.At, "angle-zero", "%s is measured from %v, but this angle is measured from %v", key, zero, z).Fix("write 90 deg - ... where the other side of the corner is meant")
+	// An angle off square may come from any other; level and plumb never meet.
+	if _, bad := v.From(zero, f.unit); bad != nil {
+		s.problems.Errorf(f.At, "angle-zero", "%s is measured from %v, but %s = %s is measured from %v", key, zero, f.F, v.Text(f.unit), z).
+			Fix("turn it round: write 90 deg - (%s)", f.F)
 		return 0, false
 	}
 	return rad, true

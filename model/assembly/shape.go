@@ -110,7 +110,7 @@ func (s *solver) freeOutline(p *part, rank int) (geom.Outline, bool) {
 		switch {
 		case i == 0:
 			if !m.Start {
-				s.problems.Errorf(m.At, "outline", "an outline begins with { from = [...] }")
+				s.problems.Errorf(m.At, "outline", "an outline begins with a point it starts from").Fix("write { from = [0, 0] } as its first entry")
 				return nil, false
 			}
 			t = geom.From(pt)
@@ -135,7 +135,8 @@ func (s *solver) freeOutline(p *part, rank int) (geom.Outline, bool) {
 	}
 	o, err := t.Close()
 	if err != nil {
-		s.problems.Errorf(p.decl.OutlineAt, "outline", "the outline of %q cannot be: %v", p.decl.Key, err)
+		s.problems.Errorf(p.decl.OutlineAt, "outline", "the outline of %q cannot be: %s", p.decl.Key, s.inUnit(err)).
+			Fix("sides count from the first point of the outline; look at the points near there")
 		return nil, false
 	}
 	b := o.Box()
@@ -181,7 +182,7 @@ func (s *solver) edgesAndEnds(p *part, sh *shape, c *scope) bool {
 	}
 	o, err := pr.outline()
 	if err != nil {
-		s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %v", p.decl.Key, err)
+		s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %s", p.decl.Key, s.inUnit(err))
 		return false
 	}
 	sh.board.Outline = o
@@ -238,7 +239,7 @@ func (s *solver) endShape(p *part, sh *shape, pr *profile, e reading.End, side i
 		r, ok := s.length(s.main(e.Radius), c)
 		if !ok {
 			if !e.Radius.Given() {
-				s.problems.Errorf(e.Name.At, "shape", "a round end needs a radius")
+				s.problems.Errorf(e.Name.At, "shape", "a round end needs a radius").Fix("write radius = ..., or shape = \"half round\" for half the width")
 			}
 			return false
 		}

@@ -63,7 +63,7 @@ func away(long int) float64 {
 func (s *solver) sawAngle(f reading.Formula, c *scope, key string) (float64, bool) {
 	a, ok := s.angle(s.main(f), c, 3, key)
 	if ok && (a < 0 || a > 60*math.Pi/180) {
-		s.problems.Errorf(f.At, "angle", "a %s of %.1f° cannot be sawn; it is counted off square, from 0° to 60°", key, a*180/math.Pi)
+		s.problems.Errorf(f.At, "angle", "a %s of %.1f° cannot be sawn", key, a*180/math.Pi).Fix("count it off square, from 0 to 60 degrees")
 		return 0, false
 	}
 	return a, ok
@@ -118,6 +118,10 @@ func (s *solver) cornersOf(p *part, sh *shape, c *scope) bool {
 		i := sh.board.Outline.Corner(at)
 		var o geom.Outline
 		var err error
+		if k.Round.Given() == k.Clip[0].Given() {
+			s.needs(reading.Word{Text: k.End.Text + "." + k.Edge.Text, At: k.Edge.At}, false, "corner", "either round or clip")
+			return false
+		}
 		if k.Round.Given() {
 			if mc.Radius, ok1 = s.length(s.main(k.Round), c); !ok1 {
 				return false
@@ -130,7 +134,8 @@ func (s *solver) cornersOf(p *part, sh *shape, c *scope) bool {
 			o, err = s.clipCorner(sh.board.Outline, i, mc)
 		}
 		if err != nil {
-			s.problems.Errorf(k.Edge.At, "corner", "the corner %s.%s of part %q cannot be cut so: %v", k.End.Text, k.Edge.Text, p.decl.Key, err)
+			s.problems.Errorf(k.Edge.At, "corner", "the corner %s.%s of part %q cannot be cut so: %s", k.End.Text, k.Edge.Text, p.decl.Key, s.inUnit(err)).
+				Fix("make it smaller, or give the corner more room")
 			return false
 		}
 		sh.board.Outline = o
@@ -198,6 +203,10 @@ func (s *solver) bevelsOf(p *part, sh *shape, c *scope) bool {
 		if !e.Bevel.Given() {
 			continue
 		}
+		if !e.Wide.Given() {
+			s.needs(e.Name, false, "the bevel of edge", "wide, the face left wider")
+			return false
+		}
 		b, ok := s.sawAngle(e.Bevel, c, "bevel")
 		wide, ok2 := s.featureAt(p, e.Wide.Text, orAt(e.Wide.At, e.Name.At))
 		if !ok || !ok2 || wide.axis != 2 {
@@ -246,6 +255,10 @@ func (s *solver) arrisesOf(p *part, sh *shape, c *scope) bool {
 		}
 		if face.axis != 2 || side.axis == 2 {
 			s.problems.Errorf(a.Face.At, "arris", "%s.%s is not an arris of part %q", a.Side.Text, a.Face.Text, p.decl.Key).Fix("name an edge or end, then a face")
+			return false
+		}
+		if a.Round.Given() == a.Chamfer.Given() {
+			s.needs(reading.Word{Text: a.Side.Text + "." + a.Face.Text, At: a.Face.At}, false, "arris", "either round or chamfer")
 			return false
 		}
 		size, round, ok := s.arrisSize(a, c)

@@ -85,6 +85,7 @@ type solver struct {
 	placed   map[string][]int // part key -> indices into plan.Placed
 	measured map[string]expr.Value
 	looks    int // pairs of pieces looked at for touching
+	bodies   map[*model.Part]*geom.Solid
 }
 
 // stock is a stock with its declaration.
@@ -112,7 +113,7 @@ func newSolver(d *reading.Draft, opt Options, problems *source.List) *solver {
 	s := &solver{d: d, opt: opt, problems: problems, plan: &model.Plan{Unit: opt.Unit},
 		numbers: map[string]*number{}, stocks: map[string]*stock{}, parts: map[string]*part{}, groups: map[string]*group{},
 		goods: map[string]*goods{}, joints: map[string]*reading.Joint{}, asked: map[string]*answer{},
-		sizes: map[string]float64{}, shapes: map[string]*shape{}, frames: map[string]geom.Pose{}, pieces: map[string][]piece{}, placed: map[string][]int{}, measured: map[string]expr.Value{}}
+		sizes: map[string]float64{}, shapes: map[string]*shape{}, frames: map[string]geom.Pose{}, pieces: map[string][]piece{}, bodies: map[*model.Part]*geom.Solid{}, placed: map[string][]int{}, measured: map[string]expr.Value{}}
 	v := s.variant()
 	if v == nil && opt.Variant != "" && opt.Variant != "standard" {
 		return nil

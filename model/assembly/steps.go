@@ -93,6 +93,16 @@ func (s *solver) addedIn(list []reading.Word) []int {
 	return out
 }
 
+// jointNames are the joints of the file in the order of the alphabet.
+func (s *solver) jointNames() []string {
+	var out []string
+	for k := range s.joints {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
 func (s *solver) jointsIn(list []reading.Word) []*model.Joint {
 	var out []*model.Joint
 	for _, w := range list {
@@ -102,12 +112,7 @@ func (s *solver) jointsIn(list []reading.Word) []*model.Joint {
 			continue
 		}
 		if s.joints[w.Text] == nil {
-			var known []string
-			for k := range s.joints {
-				known = append(known, k)
-			}
-			slices.Sort(known)
-			s.problems.Errorf(w.At, "unknown-joint", "there is no joint %q", w.Text).Suggest(w.Text, known)
+			s.problems.Errorf(w.At, "unknown-joint", "there is no joint %q", w.Text).Suggest(w.Text, s.jointNames())
 		}
 	}
 	return out

@@ -19,24 +19,37 @@ func (s *solver) text(w reading.Word) string {
 	rest := w.Text
 	for {
 		before, after, found := strings.Cut(rest, "{")
-		s.bareFigure(before, w)
+		s.bareFigure(before, w, len(w.Text)-len(rest))
 		out.WriteString(before)
 		if !found {
 			break
 		}
 		inside, tail, closed := strings.Cut(after, "}")
 		if !closed {
-			s.problems.Errorf(w.At, "placeholder", "the text opens a { that is never closed")
+			start := len(w.Text) - len(after)
+			s.problems.Errorf(within(w, start-1, start), "placeholder", "the text opens a { that is never closed").Fix("add the } that belongs to it")
 			break
 		}
-		out.WriteString(s.fill(strings.TrimSpace(inside), w.At))
+		name := strings.TrimSpace(inside)
+		start := len(w.Text) - len(after) + strings.Index(inside, name)
+		out.WriteString(s.fill(name, within(w, start, start+len(name))))
 		rest = tail
 	}
 	return out.String()
 }
 
-// bareFigure warns of a number typed in prose.
-func (s *solver) bareFigure(text string, w reading.Word) {
+// within is the place of a stretch of a text in the file; the whole value where
+// the text is not written as it reads.
+func within(w reading.Word, start, end int) source.Span {
+	i := strings.Index(w.At.Text(), w.Text)
+	if i < 0 {
+		return w.At
+	}
+	return source.Span{File: w.At.File, Start: w.At.Start + i + start, End: w.At.Start + i + end}
+}
+
+// bareFigure warns of a number typed in prose; text begins at start in w.
+func (s *solver) bareFigure(text string, w reading.Word, start int) {
 	i := figure.FindStringIndex(text)
 	if i == nil || s.opt.Quick {
 		return
@@ -45,7 +58,8 @@ func (s *solver) bareFigure(text string, w reading.Word) {
 	if j := strings.IndexAny(word, " ,.;:"); j > 0 {
 		word = word[:j]
 	}
-	s.problems.Warnf(w.At, "number-in-prose", "the number %q is typed in the text, so it will not follow the model", word).
+	start += i[0]
+	s.problems.Warnf(within(w, start, start+len(word)), "number-in-prose", "the number %q is typed in the text, so it will not follow the model", word).
 		Fix("name the value in braces, as {leg.length}, {recline} or {count leg}")
 }
 
@@ -60,6 +74,9 @@ func (s *solver) fill(inside string, at source.Span) string {
 	fine := expr.Coarse
 	if verb == "fine" && two {
 		fine, inside = expr.Fine, name
+	}
+	if fine == expr.Fine && at.Valid() {
+		at.Start = at.End - len(inside)
 	}
 	f := expr.Parse(inside, at, s.problems)
 	if f == nil {
@@ -82,7 +99,7 @@ func (s *solver) fillWord(verb, name string, at source.Span) (string, bool) {
 				return HardwareName(j.Hardware, s.opt.Unit), true
 			}
 		}
-		s.problems.Errorf(at, "placeholder", "there is no joint %q with hardware", name)
+		s.problems.Errorf(at, "placeholder", "there is no joint %q with hardware", name).Suggest(name, s.jointNames())
 		return "", true
 	case "fasteners":
 		for _, j := range s.plan.Joints {
@@ -90,7 +107,7 @@ func (s *solver) fillWord(verb, name string, at source.Span) (string, bool) {
 				return fmt.Sprint(len(j.Fasteners)), true
 			}
 		}
-		s.problems.Errorf(at, "placeholder", "there is no joint %q", name)
+		s.problems.Errorf(at, "placeholder", "there is no joint %q", name).Suggest(name, s.jointNames())
 		return "", true
 	default:
 		return "", false

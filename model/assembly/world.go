@@ -28,6 +28,7 @@ func (s *solver) placeAll() {
 	codes := s.codes()
 	for _, p := range s.partList {
 		for _, pl := range p.places {
+			s.frame(pl.In.Text, pl.In.At)
 			s.inGroup(p, pl, pl.At)
 		}
 		for rank := range p.ranks {
@@ -206,9 +207,10 @@ func needsTemplate(d *reading.Part, mp *model.Part) bool {
 func (s *solver) weigh(p *part, mp *model.Part) {
 	solid, err := mp.Board.Solid(chord)
 	if err != nil {
-		s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %v", p.decl.Key, err)
+		s.problems.Errorf(p.decl.At, "shape", "part %q cannot be cut so: %s", p.decl.Key, s.inUnit(err))
 		return
 	}
+	s.bodies[mp] = solid
 	mp.Volume, mp.Skin = solid.Volume(), solid.Area()
 	if w, ok := wood.Species(mp.Stock.Species); ok {
 		mp.Mass = w.Mass(mp.Volume, dryMC)
@@ -288,9 +290,9 @@ func (s *solver) partByRank(p *part, rank int) *model.Part {
 }
 
 func (s *solver) addPlaced(p *part, mp *model.Part, hand model.Hand, pose geom.Pose) {
-	solid, err := mp.Board.Solid(chord)
-	if err != nil {
-		return
+	solid := s.bodies[mp]
+	if solid == nil {
+		return // told when it was weighed
 	}
 	world := solid.Transform(pose)
 	i := len(s.plan.Placed)

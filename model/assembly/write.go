@@ -53,6 +53,7 @@ var (
 	codeForm    = regexp.MustCompile(`^[A-HJ-NP-Z]{1,2}$`)
 	accentForm  = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
 	figure      = regexp.MustCompile(`\d`)
+	decimals    = regexp.MustCompile(`-?\d+\.\d{3}\b`)
 	notSlug     = regexp.MustCompile(`[^a-z0-9]+`)
 )
 

@@ -1,11 +1,18 @@
 // Package check looks a solved plan over as a maker would before timber is cut.
 //
-// Each rule is a file of its own. Findings are for the author; none of them goes
-// into the plan set. It does not decide whether a text can be understood; that
-// is the reader's and the solver's work.
+// Each rule is a file of its own, named like the rule. Findings are for the
+// author; none of them goes into the plan set. It does not decide whether a
+// text can be understood; that is the reader's and the solver's work.
+//
+// The other files: check (running the rules, waivers, order), tally (one
+// finding where many fasteners share a fault), say (names and numbers as the
+// reader has them), bore (a fastener in a piece), gap (how far apart things
+// are).
 package check
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"planset/model"
@@ -27,10 +34,10 @@ const (
 type Finding struct {
 	Rule     string
 	Severity Severity
-	Parts    []string // part letters
+	Parts    []string // part letters, rising
 	Value    float64  // measured, in Unit
 	Limit    float64
-	Unit     string // "mm", "deg", "kg", "" for a plain number
+	Unit     string // "mm", "mm2", "deg", "" for a plain number
 	Text     string // one line with the values that were measured
 	Fix      string // one change, with its number
 	Waived   bool
@@ -63,70 +70,81 @@ type shop struct {
 }
 
 // All runs every rule and returns the findings in a stable order: what costs
-// the buyer most first, then by rule, parts and text. Waivers are applied; one
-// whose value has worsened since it was written no longer counts.
+// the buyer most first, then by severity, rule, parts and text. Waivers are
+// applied; one whose value has worsened since it was written no longer counts.
+// Without cuts the rules about boards are silent.
 func All(p *model.Plan, cuts *cutting.Plan) []Finding {
 	sh := &shop{p, cuts}
 	var out []Finding
 	for _, r := range rules() {
 		for _, f := range r.look(sh) {
 			f.Rule, f.cost = r.id, r.cost
+			slices.Sort(f.Parts)
+			f.Parts = slices.Compact(f.Parts)
+			sh.waive(&f)
 			out = append(out, f)
 		}
-	}
-	for i := range out {
-		waive(p.Waivers, &out[i])
 	}
 	slices.SortStableFunc(out, order)
 	return out
 }
 
 func order(a, b Finding) int {
-	switch {
-	case a.cost != b.cost:
-		return int(a.cost) - int(b.cost)
-	case a.Severity != b.Severity:
-		return rank(a.Severity) - rank(b.Severity)
-	case a.Rule != b.Rule:
-		return compare(a.Rule, b.Rule)
-	}
-	if c := slices.Compare(a.Parts, b.Parts); c != 0 {
-		return c
-	}
-	return compare(a.Text, b.Text)
+	return cmp.Or(
+		cmp.Compare(a.cost, b.cost),
+		cmp.Compare(rank(a.Severity), rank(b.Severity)),
+		cmp.Compare(a.Rule, b.Rule),
+		slices.Compare(a.Parts, b.Parts),
+		cmp.Compare(a.Text, b.Text))
 }
 
 func rank(s Severity) int { return slices.Index([]Severity{Error, Warning, Note}, s) }
 
-func compare(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
-// waive marks a finding that the author let stand: same rule, same parts when
-// the waiver names any, and no worse than when it was written. A value of zero
-// in the waiver holds for any value.
-func waive(list []model.Waiver, f *Finding) {
-	for _, w := range list {
-		if w.Rule != f.Rule || len(w.Parts) > 0 && !slices.Equal(w.Parts, f.Parts) {
+// waive marks a finding that the author let stand: same rule, no parts but those
+// the waiver names when it names any, and no worse than when it was written. A
+// value of zero in the waiver holds for any value.
+func (s *shop) waive(f *Finding) {
+	for _, w := range s.Waivers {
+		if w.Rule != f.Rule || len(w.Parts) > 0 && !s.within(f.Parts, w.Parts) {
 			continue
 		}
 		if w.Value != 0 && worse(f.Value, w.Value, f.Limit) {
 			continue
 		}
 		f.Waived, f.Reason = true, w.Reason
+		return
 	}
 }
 
+// within reports whether every letter is in the list, itself or by the letter of
+// its family.
+func (s *shop) within(letters, list []string) bool {
+	if len(letters) == 0 {
+		return false
+	}
+	for _, c := range letters {
+		family := c
+		for _, p := range s.Parts {
+			if p.Code == c && p.Family != "" {
+				family = p.Family
+			}
+		}
+		if !slices.Contains(list, c) && !slices.Contains(list, family) {
+			return false
+		}
+	}
+	return true
+}
+
+// worseBy is how much a value may differ from the one in a waiver, as a share:
+// authors copy it rounded.
+const worseBy = 0.005
+
 // worse reports whether v lies farther on the wrong side of the limit than was.
 func worse(v, was, limit float64) bool {
+	slack := worseBy*math.Abs(was) + 1e-6
 	if was < limit {
-		return v < was-1e-6
+		return v < was-slack
 	}
-	return v > was+1e-6
+	return v > was+slack
 }

@@ -19,8 +19,13 @@ func hands(s *shop) []Finding {
 	}
 	var out []Finding
 	for _, p := range s.Parts {
-		if n := count[p]; n != 0 {
-			out = append(out, Finding{Severity: Error, Parts: []string{p.Code}, Value: float64(n), Text: fmt.Sprintf("%s: %d more right than left", called(p), n), Fix: "place as many of one hand as of the other"})
+		n, more, less := count[p], "right", "left"
+		if n < 0 {
+			n, more, less = -n, "left", "right"
+		}
+		if n != 0 {
+			out = append(out, Finding{Severity: Error, Parts: []string{p.Code}, Value: float64(n), Text: fmt.Sprintf("%s: %d more %s than %s", called(p), n, more, less),
+				Fix: fmt.Sprintf("place %d more of the %s hand", n, less)})
 		}
 	}
 	return out

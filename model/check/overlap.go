@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 
-	"planset/model"
 	"planset/model/geom"
 )
 
@@ -13,23 +12,17 @@ const overlapDepth = 0.127
 
 // overlap finds pieces that would fill the same space.
 func overlap(s *shop) []Finding {
-	var out []Finding
-	seen := map[[2]string]bool{}
+	var t tally
 	for i, a := range s.Placed {
 		for _, b := range s.Placed[i+1:] {
 			deep := geom.Overlap(a.Solid, b.Solid, 0.01)
-			pair := [2]string{a.Part.Code, b.Part.Code}
-			if deep <= overlapDepth || seen[pair] {
+			if deep <= overlapDepth {
 				continue
 			}
-			seen[pair] = true
-			out = append(out, Finding{Severity: Error, Parts: pair[:], Value: deep, Limit: overlapDepth, Unit: "mm",
-				Text: fmt.Sprintf("%s and %s fill the same space, %s deep", called(a.Part), called(b.Part), s.Unit.LongTo(deep, 1)),
-				Fix:  fmt.Sprintf("move one of them %s, or cut it back by that", s.Unit.LongTo(deep, 1))})
+			t.add(a.Part.Key+"\x00"+b.Part.Key, deep, Finding{Severity: Error, Value: deep, Limit: overlapDepth, Unit: "mm",
+				Text: fmt.Sprintf("%s fill the same space, %s deep", bothOf(a.Part, b.Part), s.atLeast(deep)),
+				Fix:  fmt.Sprintf("move one of them %s, or cut it back by that", s.more(deep))}, a.Part, b.Part)
 		}
 	}
-	return out
+	return t.list()
 }
-
-// called is a part by name and letter.
-func called(p *model.Part) string { return p.Name + " " + p.Code }

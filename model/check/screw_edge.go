@@ -6,74 +6,68 @@ import (
 
 	"planset/model"
 	"planset/model/expr"
-	"planset/model/geom"
 )
 
-// Least distances of a screw, mm, with a pilot hole: from an edge 2.5 diameters
-// and 3/8 in, from the end of the grain 3/4 in; below three diameters the end
-// splits (common practice; NDS commentary from memory).
+// The least distance of a screw from a long edge or a face, with a drilled hole:
+// 2.5 diameters and 3/8 in (common practice; NDS commentary from memory). Under
+// edgeSplits diameters the wood breaks out. In the middle of a board's edge 2
+// diameters do, for no place is better: a #8 in 3/4 in stock.
 const (
-	edgeLeast = 9.5
-	endLeast  = 19.05
+	edgeMiddle = 2
+	edgeDiams  = 2.5
+	edgeLeast  = 9.525
+	edgeSplits = 1.5
 )
 
-// screwEdge finds screws too near an edge of the part under the head.
+func edgeRoom(d float64) float64 { return math.Max(edgeDiams*d, edgeLeast) }
+
+// screwEdge finds screws too near an edge or face of either part.
 func screwEdge(s *shop) []Finding {
-	return s.nearSide(func(p *model.Part, h model.Hole) (float64, float64, string) {
-		return toEdge(p, h), math.Max(2.5*h.Hardware.Diam, edgeLeast), "edge"
-	})
-}
-
-// screwEnd finds screws too near the end of the grain of the part under the head.
-func screwEnd(s *shop) []Finding {
-	return s.nearSide(func(p *model.Part, h model.Hole) (float64, float64, string) {
-		return math.Min(h.Along, p.Length-h.Along), math.Min(endLeast, endRoom(h)), "end"
-	})
-}
-
-// endRoom is the least end distance where the joint itself sits at the end: a
-// slat's screw must meet the middle of what it lies on. There half of the part
-// below is all there is, and a pilot keeps it from splitting.
-func endRoom(h model.Hole) float64 {
-	if h.Joint != nil && len(h.Joint.Second) > 0 {
-		return math.Max(3*h.Hardware.Diam, h.Joint.Second[0].Thick*0.45)
-	}
-	return endLeast
-}
-
-// nearSide looks at the clearance holes of all parts.
-func (s *shop) nearSide(measure func(*model.Part, model.Hole) (got, least float64, side string)) []Finding {
-	var w worst
-	for _, p := range s.Parts {
-		for _, h := range p.Holes {
-			if h.Kind != model.ClearanceHole || h.Into != "face" || h.Hardware == nil {
-				continue
+	var t tally
+	s.eachScrew(func(b bore) {
+		for side, dir := range b.sides() {
+			got, far, ok := b.both(dir)
+			least := edgeRoom(b.Hardware.Diam)
+			middle := far-got < 1
+			if middle {
+				least = edgeMiddle * b.Hardware.Diam
 			}
-			got, least, side := measure(p, h)
-			if got >= least-0.5 {
+			if !ok || got >= least-slack {
 				continue
 			}
 			level := Warning
-			if got < 3*h.Hardware.Diam/2 {
+			if got < edgeSplits*b.Hardware.Diam {
 				level = Error
 			}
-			w.add(Finding{Severity: level, Parts: []string{p.Code}, Value: got, Limit: least, Unit: "mm",
-				Text: fmt.Sprintf("%s: a screw sits %s from the %s; %s keeps it from splitting", called(p), s.Unit.LongTo(got, expr.Fine), side, s.Unit.LongTo(least, expr.Fine)),
-				Fix:  fmt.Sprintf("move it in by %s", s.Unit.LongTo(least-got, expr.Fine))})
+			f := s.tooNear(level, got, least, side)
+			if middle {
+				f.Fix = fmt.Sprintf("it is in the middle: take a screw no thicker than %s", s.Unit.LongTo(got/edgeMiddle, expr.Drill))
+			}
+			t.add(b.joint(side), least-got, f, b.piece.Part)
 		}
-	}
-	return w.list()
+	})
+	return t.named()
 }
 
-// toEdge is how far a hole's center is from the long edges of the outline.
-func toEdge(p *model.Part, h model.Hole) float64 {
-	best := math.Inf(1)
-	ys := p.Board.Outline.Across(h.Along)
-	for _, y := range ys {
-		best = math.Min(best, math.Abs(y-h.Across))
+// eachScrew looks at every screw in both its parts. A pocket is put where its
+// jig puts it, so only what its screw bites into is looked at.
+func (s *shop) eachScrew(look func(bore)) {
+	for _, f := range s.fasteners() {
+		if !isScrew(f) {
+			continue
+		}
+		for _, b := range s.bores(f) {
+			if b.second || f.Hardware.Kind != model.PocketScrew {
+				look(b)
+			}
+		}
 	}
-	if math.IsInf(best, 1) {
-		best = p.Board.Outline.Distance(geom.Pt{X: h.Along, Y: h.Across})
-	}
-	return best
+}
+
+// tooNear is the finding for a fastener too near a side.
+func (s *shop) tooNear(level Severity, got, least float64, side string) Finding {
+	has, wants := s.against(got, least)
+	return Finding{Severity: level, Value: got, Limit: least, Unit: "mm",
+		Text: fmt.Sprintf("a screw sits %s from the %s; %s keeps the wood from splitting", has, side, wants),
+		Fix:  fmt.Sprintf("move it in by %s", s.more(least-got))}
 }

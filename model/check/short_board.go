@@ -4,11 +4,13 @@ import (
 	"fmt"
 
 	"planset/model/cutting"
-	"planset/model/expr"
 )
 
 // shortBoard finds parts that no board of their stock can give.
 func shortBoard(s *shop) []Finding {
+	if s.cuts == nil {
+		return nil
+	}
 	var out []Finding
 	for _, m := range s.cuts.Left {
 		text, fix := s.misfit(m)
@@ -20,13 +22,7 @@ func shortBoard(s *shop) []Finding {
 
 // misfit tells why a piece fits no board, in the reader's units.
 func (s *shop) misfit(m cutting.Misfit) (text, fix string) {
-	long := func(x float64) string { return s.Unit.LongTo(x, expr.Fine) }
-	name := m.Piece.Stock
-	for _, st := range s.Stocks {
-		if st.Key == m.Piece.Stock {
-			name = st.Name
-		}
-	}
+	long, name := s.long, s.stockName(m.Piece.Stock)
 	switch m.Why {
 	case cutting.TooLong:
 		return fmt.Sprintf("it needs %s, and the longest %s gives %s between its end trims", long(m.Asked), name, long(m.Has)),

@@ -1,8 +1,10 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/model/geom"
 )
@@ -11,41 +13,94 @@ import (
 // in (common practice).
 const floorTol = 0.8
 
-// stands finds a piece of furniture that does not stand: fewer than three
-// points on the floor, or one through it.
+// feetApart is twice the area, mm², of the least triangle of feet that counts as
+// standing and not as balancing on a line.
+const feetApart = 1000
+
+// stands finds a piece of furniture that does not stand: one that reaches
+// through the floor, touches it in fewer than three points, or has its weight
+// beside its feet.
 func stands(s *shop) []Finding {
 	if len(s.Placed) == 0 {
 		return nil
 	}
 	low := math.Inf(1)
-	var feet []geom.V3
+	var feet []geom.Pt
 	for _, p := range s.Placed {
-		for _, f := range p.Solid.Faces {
-			for _, v := range f.Loops[0] {
-				low = math.Min(low, v.Z)
-				if math.Abs(v.Z) < floorTol {
-					feet = append(feet, v)
-				}
+		for _, v := range p.Solid.Points() {
+			low = math.Min(low, v.Z)
+			if math.Abs(v.Z) <= floorTol {
+				feet = append(feet, geom.Pt{X: v.X, Y: v.Y})
 			}
 		}
 	}
-	if low < -floorTol {
-		return []Finding{{Severity: Error, Value: low, Limit: -floorTol, Unit: "mm", Text: fmt.Sprintf("something reaches %s through the floor", s.Unit.Long(-low)), Fix: "raise it, or trim it by the floor"}}
+	ring := hull(feet)
+	switch {
+	case low < -floorTol:
+		return []Finding{{Severity: Error, Value: low, Limit: -floorTol, Unit: "mm", Text: fmt.Sprintf("something reaches %s through the floor", s.atLeast(-low)),
+			Fix: fmt.Sprintf("raise it by %s, or trim it by the floor", s.atLeast(-low))}}
+	case low > floorTol:
+		return []Finding{{Severity: Error, Value: low, Limit: floorTol, Unit: "mm", Text: fmt.Sprintf("nothing touches the floor; the lowest point is %s above it", s.atLeast(low)),
+			Fix: fmt.Sprintf("lower it by %s", s.atLeast(low))}}
+	case twice(ring) < feetApart:
+		return []Finding{{Severity: Error, Value: float64(len(ring)), Limit: 3, Text: "fewer than three points apart touch the floor, so it rocks or falls", Fix: "let three feet or more meet the floor"}}
 	}
-	if !spread(feet) {
-		return []Finding{{Severity: Error, Value: float64(len(feet)), Limit: 3, Text: "fewer than three points apart touch the floor, so it rocks or falls", Fix: "let the feet meet the floor"}}
-	}
-	return nil
+	return s.overFeet(ring)
 }
 
-// spread reports whether three of the points do not lie in one line.
-func spread(pts []geom.V3) bool {
-	for i := 2; i < len(pts); i++ {
-		for k := 1; k < i; k++ {
-			if pts[i].Sub(pts[0]).Cross(pts[k].Sub(pts[0])).Len() > 1000 {
-				return true
-			}
-		}
+// overFeet looks whether the weight lies over the feet.
+func (s *shop) overFeet(ring []geom.Pt) []Finding {
+	var sum geom.V3
+	mass := 0.0
+	for _, p := range s.Placed {
+		sum = sum.Add(p.Center.Mul(p.Part.Mass))
+		mass += p.Part.Mass
 	}
-	return false
+	if mass == 0 {
+		return nil
+	}
+	c := geom.Pt{X: sum.X / mass, Y: sum.Y / mass}
+	in := math.Inf(1)
+	for i, a := range ring {
+		side := ring[(i+1)%len(ring)].Sub(a).Unit()
+		in = math.Min(in, side.Cross(c.Sub(a)))
+	}
+	if in > 0 {
+		return nil
+	}
+	return []Finding{{Severity: Error, Value: in, Unit: "mm", Text: fmt.Sprintf("its weight lies %s outside its feet, so it falls over by itself", s.atLeast(-in)),
+		Fix: fmt.Sprintf("move the feet more than %s that way", s.atLeast(-in))}}
+}
+
+// hull is the ring around points, anticlockwise (Andrew's chain).
+func hull(pts []geom.Pt) []geom.Pt {
+	slices.SortFunc(pts, func(a, b geom.Pt) int {
+		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
+	})
+	half := func(list []geom.Pt) []geom.Pt {
+		var out []geom.Pt
+		for _, p := range list {
+			for len(out) > 1 && out[len(out)-1].Sub(out[len(out)-2]).Cross(p.Sub(out[len(out)-1])) <= 0 {
+				out = out[:len(out)-1]
+			}
+			out = append(out, p)
+		}
+		return out
+	}
+	if len(pts) < 3 {
+		return pts
+	}
+	lower := half(pts)
+	slices.Reverse(pts)
+	upper := half(pts)
+	return append(lower[:len(lower)-1], upper[:len(upper)-1]...)
+}
+
+// twice is twice the area of a ring.
+func twice(ring []geom.Pt) float64 {
+	sum := 0.0
+	for i, p := range ring {
+		sum += p.Cross(ring[(i+1)%len(ring)])
+	}
+	return sum
 }

@@ -2,52 +2,74 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"planset/model"
 )
 
-// stepsWhole finds pieces that no step adds, or two do, and joints that no step
-// makes. A plan without steps is left alone.
+// stepsWhole finds pieces that no step adds, or two do, joints that no step
+// makes, and parts that no step cuts. A plan without steps is left alone.
 func stepsWhole(s *shop) []Finding {
 	if len(s.Steps) == 0 {
 		return nil
 	}
+	return slices.Concat(s.unadded(), s.unmade(), s.uncut())
+}
+
+func (s *shop) unadded() []Finding {
 	added := make([]int, len(s.Placed))
-	made := map[string]int{}
 	for _, st := range s.Steps {
 		for _, i := range st.Add {
 			added[i]++
 		}
-		for _, j := range st.Fasten {
-			made[j.Key]++
-		}
 	}
-	var w worst
+	var t tally
 	for i, n := range added {
+		text, key := "no step adds it", "none"
+		switch {
+		case n == 1:
+			continue
+		case n > 1:
+			text, key = fmt.Sprintf("%d steps add the same piece", n), "twice"
+		}
+		p := s.Placed[i].Part
+		t.add(p.Key+key, 0, Finding{Severity: Error, Value: float64(n), Limit: 1, Text: text, Fix: "name each piece in the add of 1 step"}, p)
+	}
+	return t.named()
+}
+
+func (s *shop) unmade() []Finding {
+	var out []Finding
+	for _, j := range s.Joints {
+		n := 0
+		for _, st := range s.Steps {
+			if slices.Contains(st.Fasten, j) {
+				n++
+			}
+		}
 		if n == 1 {
 			continue
 		}
-		text := "no step adds %s"
-		if n > 1 {
-			text = "more than one step adds %s"
-		}
-		p := s.Placed[i].Part
-		w.add(Finding{Severity: Error, Parts: []string{p.Code}, Value: float64(n), Limit: 1, Text: fmt.Sprintf(text, called(p)), Fix: "name each piece in the add of one step"})
-	}
-	out := w.list()
-	for _, j := range s.Joints {
-		if n := made[j.Key]; n != 1 {
-			out = append(out, Finding{Severity: Error, Parts: lettersOf(j), Value: float64(n), Limit: 1,
-				Text: fmt.Sprintf("joint %q is made in %d steps", j.Name, n), Fix: "name it in the fasten of one step"})
-		}
+		out = append(out, Finding{Severity: Error, Parts: lettersOf(j), Value: float64(n), Limit: 1,
+			Text: fmt.Sprintf("%s: %s make this joint", jointName(j), plural(n, "step")), Fix: "name it in the fasten of 1 step"})
 	}
 	return out
 }
 
-func lettersOf(j *model.Joint) []string {
-	var out []string
-	for _, p := range append(append([]*model.Part{}, j.First...), j.Second...) {
-		out = append(out, p.Code)
+// uncut looks for parts that no step cuts, once the steps cut anything.
+func (s *shop) uncut() []Finding {
+	var made []*model.Part
+	for _, st := range s.Steps {
+		made = append(made, st.Make...)
 	}
-	return out
+	if len(made) == 0 {
+		return nil
+	}
+	var t tally
+	for _, p := range s.Parts {
+		if !has(made, p) {
+			t.add(p.Key, 0, Finding{Severity: Warning, Value: 0, Limit: 1, Text: "no step cuts it", Fix: "name it in the make of 1 step"}, p)
+		}
+	}
+	return t.named()
 }

@@ -1,7 +1,9 @@
 package reading
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"planset/model/source"
 	"planset/model/tree"
@@ -49,7 +51,7 @@ func checkField(n *tree.Node, fd field, problems *source.List) {
 	case text:
 		want = expect(n.Kind == tree.String, `a text in quotes`)
 	case words:
-		want = expect(n.Kind == tree.String || listOf(n, tree.String), `a name in quotes, or a list of them`)
+		want = expect(n.Kind == tree.String || listOf(n, tree.String), `a name in quotes, or a list of such names`)
 	case texts:
 		want = expect(listOf(n, tree.String), `a list of texts, as ["one", "two"]`)
 	case formula:
@@ -73,7 +75,18 @@ func checkField(n *tree.Node, fd field, problems *source.List) {
 	}
 }
 
+// wrongKind tells what a value is and what it must be. A list is blamed for the
+// first item that should be a text.
 func wrongKind(n *tree.Node, want string, problems *source.List) {
+	if n.Kind == tree.Array && !listOf(n, tree.String) && strings.Contains(want, "list") {
+		i := slices.IndexFunc(n.Items, func(i *tree.Node) bool {
+			return i.Kind != tree.String && (i.Kind != tree.Number || !strings.Contains(want, "formulas"))
+		})
+		if i >= 0 {
+			problems.Errorf(n.Items[i].Span, "wrong-kind", "%q holds %s here; it must be %s", n.Key, kindName(n.Items[i]), want)
+			return
+		}
+	}
 	problems.Errorf(n.Span, "wrong-kind", "%q is %s here; it must be %s", n.Key, kindName(n), want)
 }
 
@@ -177,7 +190,7 @@ func kindName(n *tree.Node) string {
 	case tree.Table:
 		return "a table"
 	case tree.Array:
-		return "a list"
+		return fmt.Sprintf("a list of %d", len(n.Items))
 	case tree.String:
 		return "a text"
 	case tree.Number:

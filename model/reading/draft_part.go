@@ -27,6 +27,12 @@ type Part struct {
 	Template                       Word
 }
 
+// Cuts counts the cuts and holes of a part by the time they take to work out:
+// four points of an outline count as one.
+func (p *Part) Cuts() int {
+	return len(p.Tapers) + len(p.Notches) + len(p.Grooves) + len(p.Holes) + len(p.Arrises) + len(p.Corners) + len(p.Outline)/4
+}
+
 // An End shapes one end.
 type End struct {
 	Name         Word

@@ -19,6 +19,10 @@ const (
 	maxPlaces  = 400
 	maxSteps   = 200
 	maxJoints  = 200
+	maxGoals   = 10   // each is a search
+	maxCuts    = 100  // of one kind in a part
+	maxPoints  = 200  // of an outline
+	maxAllCuts = 500  // of all kinds in all parts
 	maxEntries = 2000 // in any other table
 )
 

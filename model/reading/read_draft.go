@@ -16,7 +16,7 @@ func (r *reader) draft(n *tree.Node) *Draft {
 		d.Variants = append(d.Variants, Variant{Key: v.Key, At: v.KeySpan, Title: r.word(v, "title"), Note: r.word(v, "note"),
 			Numbers: r.override(v), Systems: r.systems(v), Drop: r.words(v, "drop")})
 	}
-	for _, g := range tables(n, "goal") {
+	for _, g := range r.limit(tables(n, "goal"), maxGoals, "goals") {
 		d.Goals = append(d.Goals, Goal{g.Key, g.KeySpan, r.word(g, "choose"), r.formula(g, "value"), r.formula(g, "is"), r.formula(g, "from"), r.formula(g, "to")})
 	}
 	for _, s := range tables(n, "stock") {
@@ -32,8 +32,13 @@ func (r *reader) draft(n *tree.Node) *Draft {
 
 // furniture reads what is built: parts, groups, places, joints, steps.
 func (r *reader) furniture(n *tree.Node, d *Draft) {
+	cuts := 0
 	for _, p := range r.limit(tables(n, "part"), maxParts, "parts") {
 		d.Parts = append(d.Parts, r.part(p))
+		if cuts += d.Parts[len(d.Parts)-1].Cuts(); cuts > maxAllCuts {
+			r.problems.Errorf(p.KeySpan, "too-many", "with this part there are more than %d cuts and holes", maxAllCuts)
+			break
+		}
 	}
 	for _, g := range r.limit(tables(n, "group"), maxParts, "groups") {
 		d.Groups = append(d.Groups, r.group(g))

@@ -16,7 +16,7 @@ func (r *reader) part(n *tree.Node) *Part {
 	r.hollows(n, p)
 	if o := n.Get("outline"); o != nil {
 		p.OutlineAt = o.KeySpan
-		for _, m := range tables(n, "outline") {
+		for _, m := range r.limit(tables(n, "outline"), maxPoints, "points in an outline") {
 			p.Outline = append(p.Outline, r.move(m))
 		}
 	}
@@ -32,7 +32,7 @@ func (r *reader) cuts(n *tree.Node, p *Part) {
 	for _, e := range tables(n, "edge") {
 		p.Edges = append(p.Edges, Edge{keyWord(e), r.formula(e, "bevel"), r.word(e, "wide"), r.word(e, "bears")})
 	}
-	for _, t := range tables(n, "taper") {
+	for _, t := range r.limit(tables(n, "taper"), maxCuts, "tapers in a part") {
 		p.Tapers = append(p.Tapers, Taper{keyWord(t), r.word(t, "edge"), r.pair(t, "from"), r.pair(t, "to")})
 	}
 	for _, end := range tables(n, "corner") {
@@ -56,13 +56,13 @@ func (r *reader) cuts(n *tree.Node, p *Part) {
 
 // hollows reads what is cut into a part.
 func (r *reader) hollows(n *tree.Node, p *Part) {
-	for _, t := range tables(n, "notch") {
+	for _, t := range r.limit(tables(n, "notch"), maxCuts, "notches in a part") {
 		p.Notches = append(p.Notches, Notch{keyWord(t), r.word(t, "edge"), r.formula(t, "at"), r.formula(t, "long"), r.formula(t, "deep")})
 	}
-	for _, g := range tables(n, "groove") {
+	for _, g := range r.limit(tables(n, "groove"), maxCuts, "grooves in a part") {
 		p.Grooves = append(p.Grooves, Groove{keyWord(g), r.word(g, "face"), r.pair(g, "along"), r.pair(g, "across"), r.formula(g, "deep")})
 	}
-	for _, h := range tables(n, "hole") {
+	for _, h := range r.limit(tables(n, "hole"), maxCuts, "holes in a part") {
 		bore := child(h, "bore")
 		p.Holes = append(p.Holes, &Hole{Name: h.Key, At: h.KeySpan, Place: r.pair(h, "at"), Diameter: r.formula(h, "diameter"), Deep: r.formula(h, "deep"),
 			For: r.word(h, "for"), Through: r.word(h, "through"), Face: r.word(h, "face"), Fine: r.flag(h, "fine"), Sink: r.flag(h, "sink"),

@@ -156,7 +156,7 @@ func (r *reader) limit(list []*tree.Node, most int, what string) []*tree.Node {
 	if len(list) <= most {
 		return list
 	}
-	r.problems.Errorf(list[most].Span, "too-many", "a plan may have at most %d %s", most, what)
+	r.problems.Errorf(list[most].Span, "too-many", "there may be at most %d %s", most, what)
 	return list[:most]
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // A List gathers problems in any order. The zero List is ready to use; it is
@@ -85,11 +86,17 @@ func (p *Problem) Fix(format string, args ...any) *Problem {
 	return p
 }
 
-// Suggest asks for the known word nearest to the one that was written, if any
-// is near enough, and returns p.
+// longestHelp is how many bytes of known words are worth listing.
+const longestHelp = 300
+
+// Suggest asks for the known word nearest to the one that was written, or, when
+// none is near enough, lists the known words if they are few. It returns p.
 func (p *Problem) Suggest(word string, known []string) *Problem {
 	if near, ok := Nearest(word, known); ok {
-		p.Fix("did you mean %q?", near)
+		return p.Fix("did you mean %q?", near)
+	}
+	if list := strings.Join(known, ", "); list != "" && len(list) <= longestHelp {
+		p.Fix("known here: %s", list)
 	}
 	return p
 }

@@ -1,0 +1,257 @@
+package sheets
+
+import (
+	"math"
+	"slices"
+
+	"planset/layouts/dims"
+	"planset/model"
+	"planset/model/expr"
+	"planset/model/geom"
+)
+
+// wishes are all dimensions of the face view.
+func (b *partPage) wishes() []dims.Wish {
+	v := b.view
+	w := []dims.Wish{b.datum()}
+	if v.broken() {
+		x := (v.x(v.gone[0]) + v.x(v.gone[1])) / 2
+		w = append(w, dims.Break{A: v.at.Add(pt(x, 0)), B: v.at.Add(pt(x, v.p.Width*v.k)), Gap: breakGap})
+	}
+	if v.symmetric() {
+		w = append(w, dims.Center{A: v.pt(0, v.p.Width/2), B: v.pt(v.p.Length, v.p.Width/2)})
+	}
+	w = append(w, b.alongRun())
+	w = append(w, b.acrossRuns()...)
+	w = append(w, b.shapes()...)
+	w = append(w, b.pairs()...)
+	w = append(w, b.cutNotes()...)
+	return append(w, b.holeNotes()...)
+}
+
+func (b *partPage) datum() dims.Datum {
+	if b.view.flip {
+		return dims.Datum{At: b.view.pt(0, 0), X: 1, Y: -1}
+	}
+	return dims.Datum{At: b.view.pt(0, 0), X: 1, Y: 1}
+}
+
+// alongRun is the tape hooked on the datum end: holes, corners, the length.
+func (b *partPage) alongRun() dims.Run {
+	v, u := b.view, b.unit()
+	r := dims.Run{Side: dims.Below}
+	edge := 0.0
+	if v.flip {
+		edge = v.p.Width
+	}
+	r.Stops = append(r.Stops, dims.Stop{At: v.pt(0, edge), Label: dims.Label{Text: "0"}})
+	add := func(along, across float64, l dims.Label) {
+		for i, s := range r.Stops {
+			if math.Abs(s.At.X-v.pt(along, 0).X) < 0.02 || s.Text == l.Text {
+				if l.Key > 0 {
+					r.Stops[i].Label = l
+				}
+				return
+			}
+		}
+		r.Stops = append(r.Stops, dims.Stop{At: v.pt(along, across), Label: l})
+	}
+	for _, h := range b.laidOut() {
+		if h.Into != "end" {
+			add(h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: h.Critical})
+		}
+	}
+	for _, g := range v.p.Grooves {
+		if !g.AlongRun {
+			add(g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.X, expr.Coarse)})
+			add(g.Box.Max.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Max.X, expr.Coarse)})
+		}
+	}
+	for _, q := range v.corners() {
+		if q.X > 0.5 && q.X < v.p.Length-0.5 {
+			add(q.X, q.Y, dims.Label{Text: u.Length(q.X, expr.Coarse)})
+		}
+	}
+	long := u.Length(v.p.Length, expr.Coarse)
+	if len(b.set) > 1 {
+		long = "L"
+	}
+	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long}})
+	return r
+}
+
+// endAcross is where across the part its far end is reached.
+func (v *plate) endAcross() float64 {
+	best, at := -1.0, 0.0
+	for _, s := range v.p.Board.Outline {
+		for _, q := range [...]geom.Pt{s.A, s.Mid()} {
+			if q.X > best+1e-6 {
+				best, at = q.X, q.Y
+			}
+		}
+	}
+	return at
+}
+
+// corners are the true corners of the outline: where two straight sides meet.
+func (v *plate) corners() []geom.Pt {
+	o := v.p.Board.Outline
+	var out []geom.Pt
+	for i, s := range o {
+		before := o[(i+len(o)-1)%len(o)]
+		if s.Turn == geom.Straight && before.Turn == geom.Straight {
+			out = append(out, s.A)
+		}
+	}
+	return out
+}
+
+// laidOut are the holes that are marked out on this part by itself.
+func (b *partPage) laidOut() []model.Hole {
+	var out []model.Hole
+	for _, h := range b.p.Holes {
+		if !h.Matched {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+func fine(f bool) expr.Fineness {
+	if f {
+		return expr.Fine
+	}
+	return expr.Coarse
+}
+
+// acrossRuns are the distances from the reference edge: of what lies near the
+// datum end at the left with the width, of the rest at the right.
+func (b *partPage) acrossRuns() []dims.Wish {
+	v, u := b.view, b.unit()
+	if v.symmetric() {
+		return b.taperWidths()
+	}
+	runs := [2]dims.Run{{Side: dims.LeftOf}, {Side: dims.RightOf}}
+	for i, x := range [...]float64{0, v.p.Length} {
+		runs[i].Stops = append(runs[i].Stops, dims.Stop{At: v.pt(x, 0), Label: dims.Label{Text: "0"}})
+	}
+	add := func(side int, along, across float64, l dims.Label) {
+		for i, s := range runs[side].Stops {
+			if s.Text == l.Text {
+				if l.Key > 0 {
+					runs[side].Stops[i].Label = l
+				}
+				return
+			}
+		}
+		runs[side].Stops = append(runs[side].Stops, dims.Stop{At: v.pt(along, across), Label: l})
+	}
+	for _, h := range b.laidOut() {
+		if h.Into == "face" {
+			add(v.nearer(h.Along), h.Along, h.Across, dims.Label{Text: u.Length(h.Across, fine(h.Fine)), Key: h.Critical})
+		}
+	}
+	for _, q := range b.p.Pockets {
+		add(v.nearer(q.Along), q.Along, q.Across, dims.Label{Text: u.Length(q.Across, expr.Coarse)})
+	}
+	for _, g := range v.p.Grooves {
+		if g.AlongRun {
+			add(0, g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.Y, expr.Coarse)})
+			add(0, g.Box.Min.X, g.Box.Max.Y, dims.Label{Text: u.Length(g.Box.Max.Y, expr.Coarse)})
+		}
+	}
+	add(0, 0, v.p.Width, dims.Label{Text: u.Length(v.p.Width, expr.Coarse)})
+	if w := v.endWidth(); w < v.p.Width-0.5 && w > 0.5 {
+		add(1, v.p.Length, w, dims.Label{Text: u.Length(w, expr.Coarse)})
+	}
+	if !v.twoSided() {
+		for _, st := range runs[1].Stops[1:] { // they join the others
+			if n := len(runs[0].Stops); !sameTexts(runs[0].Stops, []dims.Stop{st}) {
+				runs[0].Stops = slices.Insert(runs[0].Stops, n-1, st)
+			}
+		}
+		runs[1].Stops = runs[1].Stops[:1]
+	}
+	out := []dims.Wish{runs[0]}
+	if len(runs[1].Stops) > 1 && !sameTexts(runs[0].Stops, runs[1].Stops) {
+		out = append(out, runs[1])
+	}
+	return out
+}
+
+// twoSided reports whether sizes across stand at both ends of the view.
+func (v *plate) twoSided() bool { return v.endWidth() > 0 || v.broken() || v.symmetric() }
+
+// sameTexts reports whether every stop of b is said by a already.
+func sameTexts(a, b []dims.Stop) bool {
+	said := map[string]bool{}
+	for _, s := range a {
+		said[s.Text] = true
+	}
+	for _, s := range b {
+		if !said[s.Text] {
+			return false
+		}
+	}
+	return true
+}
+
+// nearer tells which end a place is nearer to.
+func (v *plate) nearer(along float64) int {
+	if along > v.p.Length/2 {
+		return 1
+	}
+	return 0
+}
+
+// endWidth is how far from the reference edge a tapered far end reaches; 0 when
+// nothing tapers.
+func (v *plate) endWidth() float64 {
+	for _, t := range v.p.Tapers {
+		if t.Edge == 1 && math.Abs(t.ToAlong-v.p.Length) < 1 {
+			return t.ToWidth
+		}
+	}
+	return 0
+}
+
+// taperWidths are the widths of a part that tapers on both edges: at its datum
+// end and where the taper ends.
+func (b *partPage) taperWidths() []dims.Wish {
+	v, u := b.view, b.unit()
+	var out []dims.Wish
+	for _, t := range v.p.Tapers {
+		if t.Edge != 2 {
+			continue
+		}
+		share := (0 - t.FromAlong) / (t.ToAlong - t.FromAlong)
+		w := t.FromWidth + share*(t.ToWidth-t.FromWidth)
+		m := v.p.Width / 2
+		out = append(out,
+			dims.Span{Side: dims.LeftOf, A: v.pt(0, m-w/2), B: v.pt(0, m+w/2), Label: dims.Label{Text: b.letter("width", u.Length(w, expr.Coarse))}},
+			dims.Span{Side: dims.RightOf, A: v.pt(t.ToAlong, m-t.ToWidth/2), B: v.pt(t.ToAlong, m+t.ToWidth/2), Label: dims.Label{Text: u.Length(t.ToWidth, expr.Coarse)}},
+		)
+	}
+	return out
+}
+
+// pairs are the distances between two holes on either side of the middle of a
+// part that is the same on both sides.
+func (b *partPage) pairs() []dims.Wish {
+	v, u := b.view, b.unit()
+	if !v.symmetric() {
+		return nil
+	}
+	var out []dims.Wish
+	holes := b.laidOut()
+	for i, h := range holes {
+		for _, g := range holes[i+1:] {
+			if h.Into == "face" && math.Abs(h.Along-g.Along) < 0.5 && math.Abs(h.Across+g.Across-v.p.Width) < 0.5 {
+				text := b.letter("pair "+h.Name, u.Length(math.Abs(g.Across-h.Across), expr.Coarse))
+				out = append(out, dims.Callout{At: v.pt(h.Along, h.Across).Add(v.pt(g.Along, g.Across)).Mul(0.5), Dot: true,
+					Text: []string{text + " apart, same both sides of the middle"}, Prefer: pt(0.5, 1)})
+			}
+		}
+	}
+	return out
+}
