@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"planset/model/buying"
 	"planset/model/check"
@@ -42,7 +43,7 @@ func (a *app) check() error {
 			continue
 		}
 		list := check.All(plan, buying.Boards(plan))
-		a.stop(d, plan, list)
+		a.failed = a.failed || forbidding(list)
 		out.Variants = append(out.Variants, checkedVariant{v, findingsOf(list)})
 		if !a.flags.has("json") {
 			a.tell(plan.Variant.Title, list)
@@ -52,6 +53,11 @@ func (a *app) check() error {
 		return a.printJSON(out)
 	}
 	return nil
+}
+
+// forbidding reports whether a finding stops publication.
+func forbidding(list []check.Finding) bool {
+	return slices.ContainsFunc(list, func(f check.Finding) bool { return f.Severity == check.Error && !f.Waived })
 }
 
 // tell prints the findings of one size.

@@ -29,6 +29,7 @@ type app struct {
 	out, err io.Writer
 	flags    values
 	problems source.List
+	failed   bool // a finding that was told already forbids publication
 }
 
 // run does one call and returns its exit code.
@@ -49,7 +50,7 @@ func run(args []string, out, errw io.Writer) int {
 	case err != nil:
 		fmt.Fprintf(errw, "planset: %v\n", err)
 		return exitUsage
-	case a.problems.Failed():
+	case a.problems.Failed() || a.failed:
 		return exitProblems
 	}
 	return exitDone

@@ -44,7 +44,7 @@ func (a *app) templates() error {
 		files = append(files, output{fmt.Sprintf("%s-%s-%s-%s.%s", plan.Slug, variant, unitName(plan.Unit), t.Code, format), data})
 	}
 	if len(files) == 0 {
-		fmt.Fprintln(a.err, "planset: nothing is written: no part of this plan needs a template that can be")
+		fmt.Fprintln(a.err, "planset: nothing is written: no part of this plan needs a template")
 		return nil
 	}
 	return a.write(a.outDir(d), files)

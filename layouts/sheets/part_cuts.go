@@ -77,11 +77,11 @@ func (b *partPage) cutNotes() []dims.Wish {
 		if e.Bevel == 0 {
 			continue
 		}
-		text := []string{"tilt the blade " + expr.Angle(math.Abs(e.Bevel), 0.5) + ",", "longer on the " + faceName(v.p, e.LongFace)}
+		text := "tilt the blade " + expr.Angle(math.Abs(e.Bevel), 0.5)
 		if e.Miter != 0 {
-			text = append([]string{"miter " + expr.Angle(math.Abs(e.Miter), 0.5) + " off square,"}, text...)
+			text = "miter " + expr.Angle(math.Abs(e.Miter), 0.5) + ", tilt " + expr.Angle(math.Abs(e.Bevel), 0.5)
 		}
-		out = append(out, dims.Gauge{At: b.endPoint(i), Off: e.Bevel, Text: text, Prefer: pt(float64(2*i-1), 0.5)})
+		out = append(out, dims.Gauge{At: b.endPoint(i), Off: e.Bevel, Text: []string{text, faceName(v.p, e.LongFace) + " longer"}, Prefer: pt(float64(2*i-1), 0.5)})
 	}
 	return append(out, b.recessNotes()...)
 }

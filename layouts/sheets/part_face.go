@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"planset/layouts/dims"
+	"planset/layouts/inspect"
 	"planset/model"
 	"planset/model/geom"
 	"planset/render"
@@ -44,16 +45,19 @@ func (b *partPage) face() {
 	b.caption(b.faceWords(), v.k)
 }
 
-// place sets the dimensions. When a note finds no room it tries again with the
-// notes pointing at other holes of their groups.
+// place sets the dimensions. When a note finds no room, or two things come too
+// near each other, it tries again with the notes pointing at other holes of
+// their groups, and keeps the best.
 func (b *partPage) place(f dims.Field) (items []render.Item, used geom.Box, lost []string) {
 	const tries = 4
+	least := math.MaxInt
 	for b.other = range tries {
 		i, u, l := dims.Place(f, b.wishes()...)
-		if b.other == 0 || len(l) < len(lost) {
-			items, used, lost = i, u, l
+		faults := 10*len(l) + len(inspect.Collisions(i))
+		if faults < least {
+			items, used, lost, least = i, u, l, faults
 		}
-		if len(lost) == 0 {
+		if least == 0 {
 			break
 		}
 	}
