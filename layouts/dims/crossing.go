@@ -88,8 +88,8 @@ func (s *scene) againstInk(o *option, limit float64) float64 {
 			}
 		}
 		hit := false
-		s.ink.near(t.Box().Grow(clear+1), func(l line) bool {
-			hit = tooClose(t, l)
+		s.ink.near(t.Box().Grow(clear+1), func(l *line) bool {
+			hit = tooClose(t, *l)
 			return hit
 		})
 		if hit {
@@ -102,8 +102,8 @@ func (s *scene) againstInk(o *option, limit float64) float64 {
 				return never
 			}
 		}
-		s.ink.near(l.box.Grow(1), func(m line) bool {
-			sum += meet(l, m)
+		s.ink.along(l, 1, func(m *line) bool {
+			sum += meet(l, *m)
 			return sum >= limit
 		})
 		if sum >= limit {
@@ -202,67 +202,4 @@ func beside(l, m line) float64 {
 		return never
 	}
 	return 30
-}
-
-// A grid finds the lines of a drawing near a box. It has square cells over the
-// box round the drawing.
-type grid struct {
-	lines []line
-	low   geom.Pt
-	nx    int
-	ny    int
-	cell  float64 // mm
-	cells [][]int32
-}
-
-func newGrid(lines []line, b geom.Box) grid {
-	g := grid{lines: lines}
-	if b.Empty() {
-		return g
-	}
-	g.low = b.Min
-	g.cell = math.Max(6, math.Max(b.W(), b.H())/100)
-	g.nx, g.ny = int(b.W()/g.cell)+1, int(b.H()/g.cell)+1
-	g.cells = make([][]int32, g.nx*g.ny)
-	for i, l := range lines {
-		x0, y0, x1, y1 := g.span(l.box)
-		for x := x0; x <= x1; x++ {
-			for y := y0; y <= y1; y++ {
-				g.cells[x*g.ny+y] = append(g.cells[x*g.ny+y], int32(i))
-			}
-		}
-	}
-	return g
-}
-
-// span returns the first and last cells that b reaches.
-func (g *grid) span(b geom.Box) (x0, y0, x1, y1 int) {
-	at := func(v, low float64, n int) int {
-		return int(math.Floor(math.Max(0, math.Min(float64(n-1), (v-low)/g.cell))))
-	}
-	return at(b.Min.X, g.low.X, g.nx), at(b.Min.Y, g.low.Y, g.ny), at(b.Max.X, g.low.X, g.nx), at(b.Max.Y, g.low.Y, g.ny)
-}
-
-// near calls see with each line whose box meets b, once, until see says stop.
-func (g *grid) near(b geom.Box, see func(line) (stop bool)) {
-	if len(g.lines) == 0 {
-		return
-	}
-	x0, y0, x1, y1 := g.span(b)
-	for x := x0; x <= x1; x++ {
-		for y := y0; y <= y1; y++ {
-			for _, i := range g.cells[x*g.ny+y] {
-				l := &g.lines[i]
-				if !l.box.Meets(b) {
-					continue
-				}
-				// A line in several cells is seen from the first one that
-				// both its box and b reach.
-				lx, ly, _, _ := g.span(l.box)
-				if x == max(x0, lx) && y == max(y0, ly) && see(*l) {
-					return
-				}
-			}
-		}
-	}
 }
