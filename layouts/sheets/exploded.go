@@ -96,7 +96,7 @@ func (l *leaf) explode(pieces []int, words string) {
 		p := d.plan.Placed[i]
 		whole = append(whole, woodwork.Piece{ID: i, Solid: p.Solid, Look: woodwork.Done})
 	}
-	pic := woodwork.Fit(whole, camera(words), small, 0.2)
+	pic := woodwork.Fit(whole, lookFrom(words), small, 0.2)
 	l.add(render.Group{Name: "assembled", Items: pic.Items()})
 	l.y = l.body.Min.Y
 }
@@ -123,10 +123,10 @@ func (d *desk) explodedView(pieces []int, words string, box geom.Box) []render.I
 	}
 	const margin = 16.0
 	inner := geom.Box{Min: box.Min.Add(pt(margin, margin)), Max: box.Max.Sub(pt(margin, margin))}
-	pic := woodwork.Fit(s.pieces, camera(words), inner, 0.5)
+	pic := woodwork.Fit(s.pieces, lookFrom(words), inner, 0.5)
 	trails := s.trailPaths(pic)
 	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
-	cues := cuesIn(camera(words), box)
+	cues := cuesIn(lookFrom(words), box)
 	items = append(items, cues...)
 	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box, Faces: s.faces(pic, nil)}
 	for _, c := range cues {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"planset/layouts/dims"
+	"planset/layouts/inspect"
 	"planset/layouts/lettering"
 	"planset/model"
 	"planset/model/expr"
@@ -247,4 +248,38 @@ func TestHolesIntoEdgesSayWhere(t *testing.T) {
 	require.Len(t, groups, 2)
 	assert.Contains(t, b.holeWords(groups[0]), "into the rear edge, in the middle of the thickness")
 	assert.Contains(t, b.holeWords(groups[1]), "into the foot end, 1⁄4″ from the "+faceName(&p, 0))
+}
+
+// A size on which something hangs is boxed with its number, and the number is
+// explained under the drawing.
+func TestCriticalSizesAreMarkedAndExplained(t *testing.T) {
+	in := drawn(t, "", expr.Inch)
+	require.NotEmpty(t, in.Plan.Critical)
+	set := []*model.Part{in.Plan.Parts[1]}
+	p := set[0]
+	for i := range p.Holes {
+		if p.Holes[i].Kind == model.BoltHole {
+			p.Holes[i].Critical = 1
+		}
+	}
+	d := newDesk(in, nil)
+	b := &partPage{d: d, set: set, p: p}
+	b.heading()
+	b.face()
+	b.notes()
+	assert.Empty(t, d.problems)
+	assert.Empty(t, inspect.Collisions(b.items))
+	keyed := 0
+	for _, w := range append([]dims.Wish{b.alongRun()}, b.acrossRuns()...) {
+		for _, s := range w.(dims.Run).Stops {
+			if s.Key == 1 {
+				keyed++
+			}
+		}
+	}
+	assert.Equal(t, 4, keyed, "two holes, along and across")
+	require.Len(t, b.criticals(), 1)
+	assert.Contains(t, b.criticals()[0], in.Plan.Critical[0].Note[1:])
+	p.Critical = []string{"1: each 1⁄16″ here moves the back 1.1°."}
+	assert.Equal(t, p.Critical, b.criticals(), "the measured consequence stands in place of the general one")
 }

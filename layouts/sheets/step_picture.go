@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"planset/fonts"
 	"planset/layouts/dims"
@@ -31,7 +30,7 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	if len(s.pieces) == 0 {
 		return nil
 	}
-	cam := camera(viewOf(st))
+	cam := lookFrom(viewOf(st))
 	// Balloons stand over and under the picture, beside it only where its shape
 	// leaves room.
 	const beside, over = 5.0, 16.0
@@ -57,43 +56,6 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 		d.problem("step %d: %s", st.Number, p)
 	}
 	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: append(items, placed...)}}
-}
-
-// viewWords says from where a picture looks, and when that has changed since
-// the step before.
-func (d *desk) viewWords(st *model.Step) string {
-	words := viewOf(st)
-	s := "Seen from the " + seenFrom(words)
-	if n := st.Number - 2; n >= 0 && n < len(d.plan.Steps) && !onlyMakes(d.plan.Steps[n]) && viewOf(d.plan.Steps[n]) != words {
-		s += ": the view has turned"
-	}
-	return s
-}
-
-// viewOf is the words of a step's camera, those of the cover when it has none.
-func viewOf(st *model.Step) string {
-	if _, err := view.Words(st.View); err != nil {
-		return heroView
-	}
-	return st.View
-}
-
-// seenFrom writes a camera's words as one says them: "front right, above".
-func seenFrom(words string) string {
-	var sides []string
-	level := ""
-	for _, w := range strings.Fields(words) {
-		switch w {
-		case "high":
-			level = ", above"
-		case "low":
-			level = ", below"
-		case "level":
-		default:
-			sides = append(sides, w)
-		}
-	}
-	return strings.Join(sides, " ") + level
 }
 
 // stepScene gathers what a step shows.
@@ -244,7 +206,11 @@ func cueItems(cam view.Camera, at geom.Pt) []render.Item {
 		items = append(items,
 			render.Stroke{Paths: []render.Path{render.Lines(at.Add(u.Mul(2.4)), back)}, Pen: render.CutLine},
 			render.Fill{Paths: []render.Path{render.Loop(tip, back.Add(u.Left().Mul(0.9)), back.Sub(u.Left().Mul(0.9)))}})
-		items = append(items, cueWord("UP", tip, u)...)
+		word := "UP"
+		if u.Y < 0 {
+			word = "TOP" // of the work, which stands on its head
+		}
+		items = append(items, cueWord(word, tip, u)...)
 	}
 	return items
 }

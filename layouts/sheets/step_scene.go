@@ -6,7 +6,6 @@ import (
 	"planset/model"
 	"planset/model/geom"
 	"planset/render"
-	"planset/render/view"
 )
 
 // hardwareID is the first number of hardware among the pieces of a picture.
@@ -98,15 +97,6 @@ func (s *scene) trailPaths(p *woodwork.Picture) []render.Path {
 }
 
 var trailPen = render.Pen{Width: 0.18, Dash: []float64{1.4, 0.9}}
-
-// camera reads the words of a step; what is not understood is a gentle view.
-func camera(words string) view.Camera {
-	if cam, err := view.Words(words); err == nil {
-		return cam
-	}
-	cam, _ := view.Words(heroView)
-	return cam
-}
 
 // faces are the silhouettes a balloon's leader should not run over.
 func (s *scene) faces(p *woodwork.Picture, only map[int]bool) []dims.Face {

@@ -249,3 +249,24 @@ func TestGluedCorners(t *testing.T) {
 	}
 	assert.Equal(t, 4, found)
 }
+
+// Upside down, the feet are up in the picture, the same sides are seen, and
+// left and right are not mirrored.
+func TestUpsideDown(t *testing.T) {
+	up, err := camera("front left high")
+	require.NoError(t, err)
+	down, err := camera("front left high upside down")
+	require.NoError(t, err)
+	assert.Positive(t, up.Flat(geom.V3{Z: 1}).Y)
+	assert.Negative(t, down.Flat(geom.V3{Z: 1}).Y, "the top hangs down")
+	assert.Negative(t, down.Toward.Z, "the underside is seen")
+	for _, side := range []geom.V3{{Y: -1}, {X: -1}} { // front and left
+		assert.Positive(t, down.Toward.Dot(side))
+		assert.Positive(t, up.Toward.Dot(side))
+	}
+	hand := func(r, u, w geom.V3) bool { return r.Cross(u).Dot(w) > 0 }
+	assert.Equal(t, hand(up.Right, up.Up, up.Toward), hand(down.Right, down.Up, down.Toward))
+	assert.Contains(t, seenFrom("front left high upside down"), "front left, above, the work upside down")
+	_, err = camera("nowhere upside down")
+	assert.Error(t, err)
+}

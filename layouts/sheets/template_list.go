@@ -98,18 +98,16 @@ func cutNote(n int, hand model.Hand) string {
 // familyOf is the table of a family's lengths and the note that goes with it.
 func familyOf(p *model.Plan, first *model.Part) ([][]string, string) {
 	rows := [][]string{{"Part", "Pieces", "Length"}}
-	total, long := 0, 0.0
+	total := 0
 	for _, q := range p.Parts {
 		if q.Family != first.Family {
 			continue
 		}
 		rows = append(rows, []string{q.Code, fmt.Sprint(q.Quantity), p.Unit.Long(q.Length)})
 		total += q.Quantity
-		long = math.Max(long, q.Length)
 	}
-	note := fmt.Sprintf("Cut %d alike", total)
 	if first.TrimLater != "" {
-		note += ", then trim the " + first.TrimLater
+		return rows, fmt.Sprintf("Cut %d alike, then trim the %s", total, first.TrimLater)
 	}
-	return rows, note
+	return rows, fmt.Sprintf("Cut %d; all lengths but the longest shorten the plain run between the ends", total)
 }

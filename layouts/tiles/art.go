@@ -131,6 +131,9 @@ func called(what, name string) string {
 
 // part takes a point of the layout's frame back to the part's own.
 func (l Layout) part(p geom.Pt) geom.Pt {
+	if l.Askew != 0 {
+		return p.Turn(-l.Askew)
+	}
 	if l.Turned {
 		return geom.Pt{X: p.Y, Y: l.Blank.W - p.X}
 	}

@@ -19,7 +19,8 @@ const largest = 12000
 // counted over both papers, so that either edition prints the same frame and
 // every sheet of a template lies the same way in the printer. Stretches that
 // hold nothing but straight lines from side to side are not printed. A part that
-// is its own mirror image is printed as a half when that saves enough. A template
+// is its own mirror image is printed as a half when that saves enough; one that
+// fits on a single sheet slantwise lies askew. A template
 // without an outline, or one larger than any furniture, gets no tiles.
 func Lay(t Template, p Paper) Layout {
 	if b := t.Outline.Box(); b.Empty() || math.Max(b.W(), b.H()) > largest {
@@ -36,6 +37,11 @@ func Lay(t Template, p Paper) Layout {
 		if best.sheets()-half.sheets() >= 2*least {
 			best = half
 		}
+	}
+	if t, angle, ok := askew(t); ok && best.sheets() > 2 {
+		l := arrange(t, p)
+		l.Askew = angle
+		return l
 	}
 	l := arrange(best.t, p)
 	l.Turned, l.Half = best.turned, best.half

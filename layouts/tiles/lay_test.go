@@ -45,7 +45,7 @@ func samples() []Template {
 		a := float64(i) * math.Pi / 12
 		top.Holes = append(top.Holes, Hole{At: pt(300+260*math.Cos(a), 300+260*math.Sin(a)), Diam: 4, Note: "pilot 5⁄32"})
 	}
-	return append(all, top, sized(40, 36), sized(2900, 34), bow(), notched(), disc())
+	return append(all, top, sized(40, 36), sized(2900, 34), bow(), notched(), disc(), wedge())
 }
 
 // each lays out the typical templates and a number of random ones on both papers.
@@ -439,6 +439,25 @@ func TestHalfTemplates(t *testing.T) {
 	// A slat is symmetric too, but a half of it saves nothing.
 	assert.Len(t, halves(slat()), 1)
 	assert.False(t, Lay(slat(), Letter()).Half)
+}
+
+// A part longer than a sheet but shorter than its diagonal lies askew on one.
+func TestAskew(t *testing.T) {
+	for _, p := range []Paper{Letter(), A4()} {
+		l := Lay(wedge(), p)
+		require.Len(t, l.Tiles, 1)
+		require.NotZero(t, l.Askew)
+		box, live := l.Outline.Box(), p.Live()
+		assert.LessOrEqual(t, box.W(), live.W)
+		assert.LessOrEqual(t, box.H(), live.H)
+		assert.InDelta(t, wedge().Outline.Area(), l.Outline.Area(), 1e-6)
+		for i, s := range l.Outline {
+			assert.InDelta(t, 0, l.part(s.A).Sub(wedge().Outline[i].A).Len(), 1e-9)
+		}
+	}
+	assert.Equal(t, Lay(wedge(), Letter()).Outline, Lay(wedge(), A4()).Outline)
+	assert.Zero(t, Lay(sized(200, 170), Letter()).Askew, "it fits upright")
+	assert.Zero(t, Lay(bow(), Letter()).Askew, "it fits no way")
 }
 
 // Pieces that share a sheet keep apart and show all they must.

@@ -331,6 +331,10 @@ func (s *sheet) grain() {
 	if s.l.Face != "" {
 		words += ", " + s.l.Face
 	}
+	if s.l.Askew != 0 {
+		s.slantedGrain(words, s.box(s.l.Outline.Box()).Min.Add(s.box(s.l.Outline.Box()).Max).Mul(0.5))
+		return
+	}
 	long := math.Max(30, lettering.Width(words, noteType)+4)
 	size := geom.Size{W: long, H: 6}
 	if s.l.Turned {

@@ -44,6 +44,13 @@ func notched() Template {
 		Holes: []Hole{{At: pt(100, 200), Diam: 6}}}
 }
 
+// wedge is longer than a sheet and shorter than its diagonal.
+func wedge() Template {
+	return Template{Code: "W", Name: "Back leg", Note: "Cut 2", Face: "outside up", End: "foot", Blank: geom.Size{W: 258, H: 40},
+		Outline: loop(rounded{pt(0, 0), 0}, rounded{pt(258, 10), 12}, rounded{pt(258, 40), 12}, rounded{pt(0, 40), 0}),
+		Holes:   []Hole{{At: pt(20, 20), Diam: 6, Note: "6 mm"}, {At: pt(130, 22), Diam: 6, Note: "6 mm"}}}
+}
+
 func disc() Template {
 	return Template{Code: "T", Name: "Table top", Note: "Cut 1", Outline: geom.Circle(pt(205, 205), 205), Blank: geom.Size{W: 410, H: 410},
 		Holes: []Hole{{At: pt(205, 60), Diam: 5}, {At: pt(205, 350), Diam: 5}, {At: pt(60, 205), Diam: 5}, {At: pt(350, 205), Diam: 5}}}
@@ -195,7 +202,7 @@ func TestPrintedTrue(t *testing.T) {
 		all   []Template
 	}{
 		{Letter(), []Template{bow(), slat(), notched(), sized(live.W, live.H), sized(live.W+0.01, live.H+0.01)}},
-		{A4(), []Template{bow(), quarter(), disc()}},
+		{A4(), []Template{bow(), quarter(), disc(), wedge()}},
 	} {
 		t.Run(c.paper.Name, func(t *testing.T) {
 			r := printRun(t, c.paper, c.all...)

@@ -83,9 +83,10 @@ func (p Paper) at() geom.Pt {
 // the windows show: of a half template the one half, closed along Fold, which is
 // a line of the outline that is folded, not sawn.
 type Layout struct {
-	Template        // in the frame it is printed in: turned as a whole when Turned
-	Turned     bool // the frame was turned a quarter: the grain runs up the page, the datum end is at the bottom
-	Half       bool // outline and holes are those of one half, the outline closed along Fold
+	Template           // in the frame it is printed in: turned as a whole when Turned
+	Turned     bool    // the frame was turned a quarter: the grain runs up the page, the datum end is at the bottom
+	Askew      float64 // radians the frame was turned anticlockwise instead, so that the part fits on one sheet slantwise
+	Half       bool    // outline and holes are those of one half, the outline closed along Fold
 	Paper      Paper
 	Rows, Cols int
 	Tiles      []Tile // printed, row A first, each from column 1

@@ -84,21 +84,11 @@ func (p *Picture) place(scale float64, c geom.Pt) {
 
 func middle(b geom.Box) geom.Pt { return b.Min.Add(b.Max).Mul(0.5) }
 
-// Move shifts the picture on the page.
-func (p *Picture) Move(v geom.Pt) {
-	p.from = p.from.Sub(v.Mul(1 / p.Scale))
-	p.patches = nil
-	p.Box = geom.Box{Min: p.Box.Min.Add(v), Max: p.Box.Max.Add(v)}
-}
-
 // put takes a point of the drawing to the page.
 func (p *Picture) put(q geom.Pt) geom.Pt { return q.Sub(p.from).Mul(p.Scale) }
 
 // Point returns where a point of the world is on the page.
 func (p *Picture) Point(v geom.V3) geom.Pt { return p.put(p.camera.Flat(v)) }
-
-// Toward returns how near a point of the world is to the eye.
-func (p *Picture) Toward(v geom.V3) float64 { return p.camera.Depth(v) }
 
 // Ink returns every line that is seen, for what has to keep clear of it.
 func (p *Picture) Ink() []render.Path {

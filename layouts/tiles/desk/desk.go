@@ -20,7 +20,8 @@ type Desk struct {
 	box        geom.Box
 	cols, rows int
 	taken      []bool
-	sums       []int // taken squares below and left of each corner; nil when out of date
+	sums       []int32 // taken squares below and left of each corner
+	summed     bool    // sums are up to date
 }
 
 // New returns an empty desk over b.
@@ -41,7 +42,7 @@ func (d *Desk) Block(b geom.Box) {
 			d.taken[y*d.cols+x] = true
 		}
 	}
-	d.sums = nil
+	d.summed = false
 }
 
 // BlockLine takes the squares within reach mm of s.
@@ -57,16 +58,21 @@ func (d *Desk) BlockLine(s geom.Seg, reach float64) {
 // sum fills the table of sums: every rectangle is then counted in four looks.
 func (d *Desk) sum() {
 	w := d.cols + 1
-	d.sums = make([]int, w*(d.rows+1))
+	if d.sums == nil {
+		d.sums = make([]int32, w*(d.rows+1))
+	}
 	for y := range d.rows {
-		row := 0
-		for x := range d.cols {
-			if d.taken[y*d.cols+x] {
+		taken := d.taken[y*d.cols : (y+1)*d.cols]
+		below, here := d.sums[y*w+1:(y+1)*w], d.sums[(y+1)*w+1:(y+2)*w]
+		row := int32(0)
+		for x, t := range taken {
+			if t {
 				row++
 			}
-			d.sums[(y+1)*w+x+1] = d.sums[y*w+x+1] + row
+			here[x] = below[x] + row
 		}
 	}
+	d.summed = true
 }
 
 // A Want is a rectangle looking for a place.
@@ -80,7 +86,7 @@ type Want struct {
 // Room finds the free place nearest to the wish and takes it. It is not ok when
 // there is none.
 func (d *Desk) Room(w Want) (at geom.Box, ok bool) {
-	if d.sums == nil {
+	if !d.summed {
 		d.sum()
 	}
 	nx := int(math.Ceil((w.Size.W + 2*w.Pad) / square))
@@ -111,14 +117,14 @@ func (d *Desk) Room(w Want) (at geom.Box, ok bool) {
 
 // count returns how many squares are taken from column x0 and row y0 up to, not
 // with, x1 and y1.
-func (d *Desk) count(x0, y0, x1, y1 int) int {
+func (d *Desk) count(x0, y0, x1, y1 int) int32 {
 	w := d.cols + 1
 	return d.sums[y1*w+x1] - d.sums[y0*w+x1] - d.sums[y1*w+x0] + d.sums[y0*w+x0]
 }
 
 // Free reports whether nothing has been put in b so far.
 func (d *Desk) Free(b geom.Box) bool {
-	if d.sums == nil {
+	if !d.summed {
 		d.sum()
 	}
 	at := func(v, from float64, most int) int { return min(most, max(0, int(math.Floor((v-from)/square)))) }
