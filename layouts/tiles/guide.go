@@ -26,29 +26,35 @@ func (s *sheet) findGuides() []guide {
 	return out
 }
 
-func (s *sheet) guideFor(upright bool) (guide, bool) {
-	broken := false
-	for _, b := range s.l.Breaks {
-		broken = broken || b.Upright == upright
+// guideAt returns where the guide for breaks in one direction stands: what runs
+// past breaks with upright lines is level, at a distance from the bottom of the
+// frame, and the other way round. It is not ok when there are no such breaks.
+func (l Layout) guideAt(upright bool) (d float64, ok bool) {
+	for _, b := range l.Breaks {
+		ok = ok || b.Upright == upright
 	}
-	if !broken {
+	if !upright && l.Turned {
+		return l.Blank.W, ok
+	}
+	return 0, ok
+}
+
+func (s *sheet) guideFor(upright bool) (guide, bool) {
+	d, ok := s.l.guideAt(upright)
+	if !ok {
 		return guide{}, false
 	}
 	// What runs past the breaks is the reference edge when the grain runs with
 	// them, else the datum end. Both are sides of the blank.
-	words := "reference edge of the board"
+	words := "reference edge"
 	if upright == s.l.Turned {
-		words = "datum end of the board"
+		words = "datum end"
 	}
 	w := s.tile.Window
 	b := s.l.Outline.Box()
-	line := geom.Line(geom.Pt{X: math.Max(w.Min.X, b.Min.X), Y: 0}, geom.Pt{X: math.Min(w.Max.X, b.Max.X), Y: 0})
+	line := geom.Line(geom.Pt{X: math.Max(w.Min.X, b.Min.X), Y: d}, geom.Pt{X: math.Min(w.Max.X, b.Max.X), Y: d})
 	if !upright {
-		x := 0.0
-		if s.l.Turned {
-			x = s.l.Blank.W
-		}
-		line = geom.Line(geom.Pt{X: x, Y: math.Max(w.Min.Y, b.Min.Y)}, geom.Pt{X: x, Y: math.Min(w.Max.Y, b.Max.Y)})
+		line = geom.Line(geom.Pt{X: d, Y: math.Max(w.Min.Y, b.Min.Y)}, geom.Pt{X: d, Y: math.Min(w.Max.Y, b.Max.Y)})
 	}
 	if !w.Has(line.Mid()) || line.Length() < 1 {
 		return guide{}, false

@@ -479,6 +479,9 @@ func TestPiecesShareSheets(t *testing.T) {
 				assert.False(t, b.Meets(other), "%s %s lies over another piece", l.Name, tile.Label())
 			}
 			places[run.On[n][i]] = append(places[run.On[n][i]], b)
+			if d, ok := l.guideAt(false); ok {
+				assert.True(t, tile.Window.Min.X <= d && d <= tile.Window.Max.X, "%s %s: nothing to line it up by", l.Name, tile.Label())
+			}
 			held := ls[n].holds(ls[n].Tiles[i].Window)
 			assert.True(t, tile.Window.Has(held.Min) && tile.Window.Has(held.Max), "%s %s", l.Name, tile.Label())
 		}

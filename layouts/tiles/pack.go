@@ -21,7 +21,7 @@ const (
 
 // pads are the widths of the rim kept free round a piece for its words, tried in
 // order until all words find room.
-var pads = [...]float64{3, 6, 10, 15, 22}
+var pads = [...]float64{2, 3, 5, 8, 12, 18}
 
 // A spot names one tile of one layout.
 type spot struct{ layout, tile int }
@@ -103,6 +103,18 @@ func (l Layout) holds(w geom.Box) geom.Box {
 	for _, h := range l.Holes {
 		if !h.Matched && stretch.Has(h.At) {
 			b = b.Union(geom.Box{Min: h.At, Max: h.At}.Grow(h.Diam / 2))
+		}
+	}
+	// The guide it is lined up by belongs to it.
+	mid := b.Min.Add(b.Max).Mul(0.5)
+	for _, upright := range []bool{true, false} {
+		d, ok := l.guideAt(upright)
+		at := geom.Pt{X: mid.X, Y: d}
+		if !upright {
+			at = geom.Pt{X: d, Y: mid.Y}
+		}
+		if ok && w.Has(at) {
+			b = b.With(at)
 		}
 	}
 	return b

@@ -35,6 +35,7 @@ func Forces(p *model.Plan, l Loads) (boards []Board, joints []Joint, skipped str
 	worst := map[*model.Part]Board{}
 	held := map[*model.Joint]Joint{}
 	for _, c := range tryouts(p, l) {
+		c.loads = append(weights(p), c.loads...)
 		n.carry(c.loads)
 		for i, q := range p.Placed {
 			b := bend(q, n.on(i, c.loads), n.held(i))
@@ -60,6 +61,16 @@ func Forces(p *model.Plan, l Loads) (boards []Board, joints []Joint, skipped str
 		}
 	}
 	return boards, joints, ""
+}
+
+// weights is the weight of every piece: without it a load on an arm would tip a
+// chair that stands.
+func weights(p *model.Plan) []load {
+	var out []load
+	for i, q := range p.Placed {
+		out = append(out, load{i, Force{q.Center, geom.V3{Z: -q.Part.Mass * gravity}}})
+	}
+	return out
 }
 
 // tryouts is the loads that suit a piece: a sitter, one who leans back, one who

@@ -142,7 +142,7 @@ func Restraints(p *model.Plan, l Loads) []Restraint {
 		for _, pair := range pairsOf(j) {
 			for _, side := range [2][2]int{{pair[0], pair[1]}, {pair[1], pair[0]}} {
 				r := restrained(j, p.Placed[side[0]], p.Placed[side[1]], l)
-				if r.Change <= 0 {
+				if r.Change < nothing {
 					continue
 				}
 				key := [2]*model.Part{r.Part, r.On}
@@ -158,6 +158,9 @@ func Restraints(p *model.Plan, l Loads) []Restraint {
 	}
 	return out
 }
+
+// nothing is less than wood is ever seen to move, mm.
+const nothing = 0.05
 
 // pairsOf is the pairs of pieces a joint holds, each once, in order.
 func pairsOf(j *model.Joint) [][2]int {
