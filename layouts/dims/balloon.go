@@ -76,7 +76,9 @@ func (s *scene) balloons(all []*task) {
 		if p.at < 0 {
 			continue
 		}
-		p.task.chosen = &p.seats[p.at].option
+		st := &p.seats[p.at]
+		st.draw = func() []render.Item { return p.items(st) }
+		p.task.chosen = &st.option
 		s.placed = append(s.placed, p.task)
 	}
 }
@@ -100,42 +102,49 @@ func (s *scene) seats(p *sitter) []seat {
 	for i, tip := range append([]geom.Pt{p.At}, p.Or...) {
 		points = s.rowPoints(points, tip, 0.5*float64(min(i, 1)))
 	}
-	slices.SortStableFunc(points, func(a, b rowPoint) int { return cmp.Compare(a.price, b.price) })
+	todo := cheapest(points)
 	var seats []seat
-	for i, c := range points {
-		if i%16 == 0 && cheaper(seats, c.price) >= seatsKept {
-			break
-		}
-		st := p.seat(c.tip, c.at)
-		st.base = c.price
-		st.close()
-		if !within(st.box, s.field.Box) || s.onFace(st.texts[0]) {
+	limit := float64(never) // price of the last seat that is kept
+	for len(todo) > 0 && todo[0].price < limit {
+		c := todo.next()
+		st, ok := s.seatAt(p, c, limit)
+		if !ok {
 			continue
 		}
-		st.base += s.overFaces(p, c.tip, st.end)
-		if st.price = s.price(&st.option, never); st.price < never {
-			seats = append(seats, st)
+		i, _ := slices.BinarySearchFunc(seats, st.price, func(a seat, price float64) int {
+			if a.price <= price { // behind those that cost the same
+				return -1
+			}
+			return 1
+		})
+		seats = slices.Insert(seats, i, st)
+		if len(seats) >= seatsKept {
+			seats = seats[:seatsKept]
+			limit = seats[seatsKept-1].price
 		}
 	}
-	slices.SortStableFunc(seats, func(a, b seat) int { return cmp.Compare(a.price, b.price) })
-	return seats[:min(len(seats), seatsKept)]
+	return seats
 }
 
-// cheaper counts the seats that cost less than price.
-func cheaper(seats []seat, price float64) int {
-	n := 0
-	for i := range seats {
-		if seats[i].price < price {
-			n++
-		}
+// seatAt prices the seat of p at c; it is none when it costs limit or more.
+func (s *scene) seatAt(p *sitter, c rowPoint, limit float64) (seat, bool) {
+	half := geom.Pt{X: p.width / 2, Y: tabHigh / 2}
+	if !within(geom.Box{Min: c.at.Sub(half), Max: c.at.Add(half)}, s.field.Box) {
+		return seat{}, false
 	}
-	return n
-}
-
-// A rowPoint is the centre of a tab that a leader from tip could reach.
-type rowPoint struct {
-	tip, at geom.Pt
-	price   float64
+	st := p.seat(c.tip, c.at)
+	st.base = c.price
+	st.close()
+	if !within(st.box, s.field.Box) || s.onFace(st.texts[0]) {
+		return seat{}, false
+	}
+	st.base += s.overFaces(p, c.tip, st.end)
+	if st.base >= limit {
+		return seat{}, false
+	}
+	st.option.alone, st.known = s.alone(&st.option, limit), true
+	st.price = s.price(&st.option, limit)
+	return st, st.price < limit
 }
 
 // rowPoints adds the centres of tabs on the rows and columns round the drawing
@@ -153,7 +162,7 @@ func (s *scene) rowPoints(pts []rowPoint, tip geom.Pt, extra float64) []rowPoint
 					{X: b.Min.X, Y: tip.Y + sign*left*t}, {X: b.Max.X, Y: tip.Y + sign*right*t},
 				} {
 					if b.Grow(1e-6).Has(c) {
-						pts = append(pts, rowPoint{tip, c, price + sl.price + extra + 0.12*c.Sub(tip).Len()})
+						pts = append(pts, rowPoint{tip: tip, at: c, price: price + sl.price + extra + 0.12*c.Sub(tip).Len()})
 					}
 				}
 			}
@@ -177,7 +186,6 @@ func (p *sitter) seat(tip, c geom.Pt) seat {
 		st.count = c.Add(geom.Pt{X: side * (p.width/2 + countGap + st.words.size().W/2)})
 		st.texts = append(st.texts, st.words.quad(st.count, 0))
 	}
-	st.draw = func() []render.Item { return p.items(st) }
 	return st
 }
 
@@ -203,7 +211,7 @@ func meetTab(tip, c, low geom.Pt, width float64) geom.Pt {
 	return c
 }
 
-func (p *sitter) items(st seat) []render.Item {
+func (p *sitter) items(st *seat) []render.Item {
 	items := []render.Item{thin(render.Lines(st.tip, st.end)), black(render.Circle(st.tip, dotSize))}
 	tab, _ := lettering.Tab(st.tab, p.Code, p.Hand, tabHigh, p.Accent)
 	items = append(items, tab...)

@@ -115,12 +115,16 @@ func (n note) task(name string, rays func(*scene) []ray) task {
 }
 
 // options offers the ends of every ray, on the rails first.
-func (n note) options(s *scene, rays []ray) []option {
+func (n *note) options(s *scene, rays []ray) []option {
 	rails := s.rails()
 	var opts []option
 	add := func(r ray, length, price float64) {
 		if s.field.Box.Has(r.tip.Add(r.dir.Mul(length))) {
-			opts = append(opts, n.at(s, r, length, price))
+			p := n.end(r, length)
+			opts = append(opts, option{
+				base: p.base(s, r, length, price),
+				fill: func() option { return n.at(s, r, length, price) },
+			})
 		}
 	}
 	for _, r := range rays {
@@ -154,35 +158,46 @@ func (s *scene) rails() []float64 {
 // A setNote is a note with a place.
 type setNote struct {
 	note
-	lead  []geom.Pt
+	lead  [3]geom.Pt
 	right bool // text on the right of the leader
 	text  inspect.Quad
 	pic   geom.Box
 }
 
-// at puts the knee of the leader length along r.
-func (n note) at(s *scene, r ray, length, price float64) option {
-	knee := r.tip.Add(r.dir.Mul(length))
-	p := setNote{note: n, right: r.dir.X >= 0}
+// end puts the text at the end of a leader with its knee length along r.
+func (n *note) end(r ray, length float64) setNote {
+	p := setNote{note: *n, right: r.dir.X >= 0}
 	side := -1.0
 	if p.right {
 		side = 1
 	}
 	p.words.right = !p.right
+	knee := r.tip.Add(r.dir.Mul(length))
 	end := knee.Add(geom.Pt{X: side * shelf})
-	p.lead = []geom.Pt{r.tip, knee, end}
+	p.lead = [3]geom.Pt{r.tip, knee, end}
 	p.put(end, side)
-	o := option{base: price + 0.25*length, texts: []inspect.Quad{p.text}}
+	return p
+}
+
+// base is the price of p before anything is crossed.
+func (p *setNote) base(s *scene, r ray, length, price float64) float64 {
+	price += 0.25*length + 6*(1-p.prefer.Dot(r.dir))*p.prefer.Len()
+	if s.field.Body.Meets(p.text.Box()) {
+		price += 10
+	}
+	return price
+}
+
+// at is the note with the knee of its leader length along r.
+func (n *note) at(s *scene, r ray, length, price float64) option {
+	p := n.end(r, length)
+	o := option{base: p.base(s, r, length, price), texts: []inspect.Quad{p.text}}
 	if n.sketch.draw != nil {
 		o.texts = append(o.texts, inspect.QuadOf(p.pic))
 	}
-	o.add(leader, p.lead...)
+	o.add(leader, p.lead[:]...)
 	if n.head == headArrow {
 		o.addArrow(leader, r.tip, r.dir.Mul(-1))
-	}
-	o.base += 6 * (1 - n.prefer.Dot(r.dir)) * n.prefer.Len()
-	if s.field.Body.Meets(p.text.Box()) {
-		o.base += 10
 	}
 	o.draw = p.items
 	return o
@@ -212,7 +227,7 @@ func (p *setNote) put(end geom.Pt, side float64) {
 
 func (p *setNote) items() []render.Item {
 	tip, knee := p.lead[0], p.lead[1]
-	items := []render.Item{thin(render.Lines(p.lead...))}
+	items := []render.Item{thin(render.Lines(p.lead[:]...))}
 	if p.head == headDot {
 		items = append(items, black(render.Circle(tip, dotRadius)))
 	} else {

@@ -53,8 +53,9 @@ func newLine(a, b geom.Pt, k kind, half float64) line {
 	return l
 }
 
-// alone returns what o costs with nothing but the drawing round it.
-func (s *scene) alone(o *option) float64 {
+// alone returns what o costs with nothing but the drawing round it. From limit
+// on it stops counting.
+func (s *scene) alone(o *option, limit float64) float64 {
 	if !within(o.box, s.field.Box) {
 		return never
 	}
@@ -70,7 +71,7 @@ func (s *scene) alone(o *option) float64 {
 			}
 		}
 	}
-	return o.base + s.againstInk(o, never)
+	return o.base + s.againstInk(o, limit-o.base)
 }
 
 func within(b, outer geom.Box) bool {
@@ -78,12 +79,13 @@ func within(b, outer geom.Box) bool {
 	return b.Empty() || outer.Grow(eps).Has(b.Min) && outer.Grow(eps).Has(b.Max)
 }
 
-// againstInk prices o against the drawing and the boxes to keep.
+// againstInk prices o against the drawing and the boxes to keep. From limit on
+// it stops counting.
 func (s *scene) againstInk(o *option, limit float64) float64 {
 	sum := 0.0
 	for _, t := range o.texts {
 		for _, k := range s.kept {
-			if t.Apart(k) < clear {
+			if k.near.Meets(t.Box()) && t.Apart(k.quad) < clear {
 				return never
 			}
 		}
@@ -98,7 +100,7 @@ func (s *scene) againstInk(o *option, limit float64) float64 {
 	}
 	for _, l := range o.lines {
 		for _, k := range s.kept {
-			if k.Gap(l.a, l.b) < clear+l.half {
+			if k.near.Meets(l.box) && k.quad.Gap(l.a, l.b) < clear+l.half {
 				return never
 			}
 		}

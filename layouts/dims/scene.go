@@ -32,6 +32,7 @@ type option struct {
 	texts []inspect.Quad
 	base  float64 // price before anything is crossed
 	draw  func() []render.Item
+	fill  func() option // makes lines, texts and draw; nil when they are there
 	box   geom.Box
 	span  *laid   // set for spans, which keep an order among themselves
 	alone float64 // price with nothing but the drawing round it
@@ -81,7 +82,9 @@ func (s *scene) choices(t *task) []*option {
 	opts := t.options(s)
 	list := make([]*option, len(opts))
 	for i := range opts {
-		opts[i].close()
+		if opts[i].fill == nil {
+			opts[i].close()
+		}
 		list[i] = &opts[i]
 	}
 	slices.SortStableFunc(list, func(a, b *option) int { return cmp.Compare(a.base, b.base) })
@@ -89,11 +92,17 @@ func (s *scene) choices(t *task) []*option {
 	return list
 }
 
+// A kept is a box to keep clear of, and the box that things near it reach into.
+type kept struct {
+	quad inspect.Quad
+	near geom.Box
+}
+
 // A scene is a field and what stands in it.
 type scene struct {
 	field    *Field
 	ink      grid
-	kept     []inspect.Quad
+	kept     []kept
 	placed   []*task
 	reserved []*task
 	faces    []geom.Box // round each of the field's faces
@@ -123,7 +132,7 @@ func newScene(f *Field) *scene {
 		g.Body = all
 	}
 	for _, b := range f.Keep {
-		s.kept = append(s.kept, inspect.QuadOf(b))
+		s.kept = append(s.kept, kept{inspect.QuadOf(b), b.Grow(clear + 1)})
 	}
 	for _, face := range f.Faces {
 		b := geom.NoBox()
@@ -143,8 +152,12 @@ func finite(b geom.Box) bool {
 // price returns what o costs where things stand, never or more if it may not
 // be drawn. Above limit it stops counting.
 func (s *scene) price(o *option, limit float64) float64 {
+	if o.fill != nil {
+		*o = o.fill()
+		o.close()
+	}
 	if !o.known {
-		o.alone, o.known = s.alone(o), true
+		o.alone, o.known = s.alone(o, never), true
 	}
 	sum := o.alone
 	for _, t := range s.placed {

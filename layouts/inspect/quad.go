@@ -53,11 +53,11 @@ func (q Quad) Gap(a, b geom.Pt) float64 {
 	if crosses(a, b, x, y) {
 		return 0
 	}
-	gap := math.Min(boxDist(a, x, y), boxDist(b, x, y))
+	gap := min(boxDist2(a, x, y), boxDist2(b, x, y))
 	for _, c := range [4]geom.Pt{{X: x, Y: y}, {X: -x, Y: y}, {X: -x, Y: -y}, {X: x, Y: -y}} {
-		gap = math.Min(gap, Distance(c, a, b))
+		gap = min(gap, distance2(c, a, b))
 	}
-	return gap
+	return math.Sqrt(gap)
 }
 
 // Apart returns the distance between q and r, 0 when they meet.
@@ -85,26 +85,34 @@ func crosses(a, b geom.Pt, x, y float64) bool {
 				return false
 			}
 		case e[0] < 0:
-			lo = math.Max(lo, e[1]/e[0])
+			lo = max(lo, e[1]/e[0])
 		default:
-			hi = math.Min(hi, e[1]/e[0])
+			hi = min(hi, e[1]/e[0])
 		}
 	}
 	return lo <= hi
 }
 
-func boxDist(p geom.Pt, x, y float64) float64 {
-	return math.Hypot(math.Max(math.Abs(p.X)-x, 0), math.Max(math.Abs(p.Y)-y, 0))
+// boxDist2 is the square of the distance from p to the box of half sizes x and
+// y round the origin.
+func boxDist2(p geom.Pt, x, y float64) float64 {
+	dx, dy := max(math.Abs(p.X)-x, 0), max(math.Abs(p.Y)-y, 0)
+	return dx*dx + dy*dy
 }
 
 // Distance returns how far p is from the line from a to b.
-func Distance(p, a, b geom.Pt) float64 {
+func Distance(p, a, b geom.Pt) float64 { return math.Sqrt(distance2(p, a, b)) }
+
+// distance2 is the square of the distance: to compare distances it does, and
+// pages are compared line by line.
+func distance2(p, a, b geom.Pt) float64 {
 	d := b.Sub(a)
 	t := 0.0
 	if l := d.Dot(d); l > 0 {
-		t = math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l))
+		t = max(0, min(1, p.Sub(a).Dot(d)/l))
 	}
-	return p.Sub(a.Add(d.Mul(t))).Len()
+	v := p.Sub(a.Add(d.Mul(t)))
+	return v.Dot(v)
 }
 
 // Cross reports whether the lines ab and cd cross inside both; lines that only

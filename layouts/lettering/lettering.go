@@ -76,7 +76,12 @@ func (p placing) point(q geom.Pt) geom.Pt {
 }
 
 // Width returns how wide Line sets s, in mm.
-func Width(s string, st Style) float64 { return cut(s, st).width }
+func Width(s string, st Style) float64 {
+	if plainly(s, st.Face) {
+		return fonts.Width(st.Face, st.Size, s)
+	}
+	return cut(s, st).width
+}
 
 // Cap returns the height of a capital in mm.
 func Cap(st Style) float64 { return fonts.CapHeight(st.Face, st.Size) }

@@ -33,9 +33,26 @@ const (
 
 const slash = '⁄'
 
+// plainly reports whether s is letters only: no fraction, no sign that is drawn.
+func plainly(s string, f fonts.Face) bool {
+	for _, r := range s {
+		if r == slash || drawable(r) && !fonts.Covers(f, r) {
+			return false
+		}
+	}
+	return true
+}
+
 // cut cuts s into pieces and finds where each starts.
 func cut(s string, st Style) row {
 	var r row
+	if plainly(s, st.Face) {
+		if s != "" {
+			r.pieces = []piece{{text: s, face: st.Face, size: st.Size}}
+			r.width = fonts.Width(st.Face, st.Size, s)
+		}
+		return r
+	}
 	runes := []rune(s)
 	plain := 0 // start of the letters not yet in a piece
 	flush := func(end int) {

@@ -19,7 +19,7 @@ func cautions(d *desk, s sheet) {
 		return
 	}
 	l := d.leaf(s, s.title, "Read them first; each stands again before the steps it is about.")
-	at := shop.AllAlerts(d.plan)
+	at := d.store.alerts
 	width := d.messageWidth(all, at)
 	for from := 0; from < len(all); {
 		to := from

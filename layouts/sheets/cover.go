@@ -48,7 +48,7 @@ func cover(d *desk, s sheet) {
 	if y < top+2 {
 		d.problem("the intro is %.0f mm too long for the cover", top+2-y)
 	}
-	l.add(d.hero(box)...)
+	l.later(fmt.Sprintf("cover %.3f", box), func(d *desk) block { return block{items: d.hero(box)} })
 }
 
 // coverColumns sets the three columns at the foot of the cover and returns the

@@ -8,8 +8,8 @@ import (
 	"planset/layouts/lettering"
 	"planset/model"
 	"planset/model/geom"
+	"planset/model/shop"
 	"planset/render"
-	"planset/render/view"
 )
 
 // A desk is where a book is made. What it knows of page numbers is from the
@@ -20,48 +20,43 @@ type desk struct {
 	sheets   []sheet
 	accent   render.Tone
 	refs     map[string]int // page indices by name, from the pass before
-	words    []string       // the texts of each page, from the pass before
+	terms    []shop.Term    // the shop words of the pages, from the pass before
 	total    int            // pages, from the pass before
 	now      map[string]int
+	found    []shop.Term // the shop words of this pass's pages
 	leaves   []*leaf
 	marks    []render.Mark
 	problems []string
-	drawings map[string]*view.Drawing // made in an earlier pass, by key
-	artworks map[string]artwork       // likewise
+	blanks   []blank // places for pictures, until all pages are laid out
+	store    *store  // shared by the passes
 }
 
 // newDesk lays out a desk for the first pass over the sheets.
-func newDesk(in Input, all []sheet) *desk {
+func newDesk(in Input, all []sheet) *desk { return clearDesk(in, all, newStore(in.Plan)) }
+
+// clearDesk is a desk for a pass; st is shared by all of them.
+func clearDesk(in Input, all []sheet, st *store) *desk {
 	a := in.Plan.Brand.Accent
 	return &desk{
 		in: in, plan: in.Plan, sheets: all, accent: render.Tone{R: a[0], G: a[1], B: a[2]},
-		now: map[string]int{}, drawings: map[string]*view.Drawing{},
-		artworks: map[string]artwork{},
+		now: map[string]int{}, store: st,
 	}
 }
 
 // again clears the desk for the next pass, which knows what came out of this one.
 func (d *desk) again() *desk {
-	next := newDesk(d.in, d.sheets)
-	next.refs, next.words, next.total, next.drawings = d.now, d.texts(), len(d.leaves), d.drawings
-	next.artworks = d.artworks
+	next := clearDesk(d.in, d.sheets, d.store)
+	next.refs, next.terms, next.total = d.now, d.found, len(d.leaves)
 	return next
 }
 
-// drawing returns the picture that goes by key, drawn when it is first asked
-// for: no pass draws a picture again.
-func (d *desk) drawing(key string, draw func() *view.Drawing) *view.Drawing {
-	if d.drawings[key] == nil {
-		d.drawings[key] = draw()
-	}
-	return d.drawings[key]
-}
-
-// makeAll makes every sheet in order.
+// makeAll makes every sheet in order, then the pictures on them.
 func (d *desk) makeAll() {
 	for _, s := range d.sheets {
 		s.make(d, s)
 	}
+	d.fillBlanks()
+	d.found = d.shopWords()
 }
 
 // leaf starts a page of sheet s. The first one of a sheet gets its bookmark,

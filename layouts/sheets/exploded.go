@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"slices"
 
 	"planset/layouts/dims"
@@ -87,18 +88,21 @@ func (l *leaf) explode(pieces []int, words string) {
 	d.problems = append(d.problems, faults...)
 	foot := max(laid.Height(0, laid.Rows()), thumb-8) + 4
 	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot), Max: pt(l.left()+bodyW, l.y)}
-	l.add(d.artwork("exploded "+l.title, func() block { return block{items: d.explodedView(pieces, words, box)} }).items...)
+	l.later(fmt.Sprintf("exploded %s %.3f", l.title, box), func(d *desk) block { return block{items: d.explodedView(pieces, words, box)} })
 	items, _ := laid.Draw(pt(l.left(), l.body.Min.Y+foot-4), 0, laid.Rows())
 	l.add(items...)
 	small := geom.Box{Min: pt(l.left()+bodyW-thumb, l.body.Min.Y), Max: pt(l.left()+bodyW, l.body.Min.Y+foot-6)}
+	l.later(fmt.Sprintf("assembled %s %.3f", l.title, small), func(d *desk) block { return block{items: d.assembled(pieces, words, small)} })
+	l.y = l.body.Min.Y
+}
+
+// assembled draws pieces put together, small.
+func (d *desk) assembled(pieces []int, words string, box geom.Box) []render.Item {
 	var whole []woodwork.Piece
 	for _, i := range pieces {
-		p := d.plan.Placed[i]
-		whole = append(whole, woodwork.Piece{ID: i, Solid: p.Solid, Look: woodwork.Done})
+		whole = append(whole, woodwork.Piece{ID: i, Solid: d.plan.Placed[i].Solid, Look: woodwork.Done})
 	}
-	pic := woodwork.Fit(whole, lookFrom(words), small, 0.2)
-	l.add(render.Group{Name: "assembled", Items: pic.Items()})
-	l.y = l.body.Min.Y
+	return []render.Item{render.Group{Name: "assembled", Items: woodwork.Fit(whole, lookFrom(words), box, 0.2).Items()}}
 }
 
 // explodedView draws pieces apart with hardware, trails and balloons.

@@ -23,7 +23,7 @@ func (d *desk) hero(box geom.Box) []render.Item {
 	if len(bodies) == 0 || err != nil {
 		return nil
 	}
-	pic := d.drawing("cover", func() *view.Drawing { return view.Draw(bodies, cam) })
+	pic := view.Draw(bodies, cam)
 	if pic.Box.Empty() || pic.Box.W() == 0 || pic.Box.H() == 0 {
 		return nil
 	}

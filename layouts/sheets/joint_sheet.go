@@ -38,10 +38,11 @@ var jointName = lettering.Style{Face: fonts.CondBold, Size: 14, Lead: 1.15}
 // in two columns.
 func jointSheets(d *desk, s sheet) {
 	types := jointTypes(d.plan)
-	var blocks []block
+	var jobs []job
 	for _, t := range types {
-		blocks = append(blocks, d.artwork("joint "+t.first.Key, func() block { return d.jointBlock(t) }))
+		jobs = append(jobs, job{"joint " + t.first.Key, func(d *desk) block { return d.jointBlock(t) }})
 	}
+	blocks := d.blocks(jobs)
 	var l *leaf
 	for i, column := range packed(blocks, fieldH-headH-footH, jointRow) {
 		if i%2 == 0 {

@@ -25,13 +25,17 @@ var partName = lettering.Style{Face: fonts.CondBold, Size: 17}
 
 // partDrawings draws every part, a family once, as many to a page as fit.
 func partDrawings(d *desk, s sheet) {
-	var blocks []block
+	var jobs []job
 	var sets [][]*model.Part
 	for _, set := range families(d.plan) {
 		if set[0].Thick > 0 && len(set[0].Board.Outline) > 0 {
 			sets = append(sets, set)
-			blocks = append(blocks, d.artwork("part "+set[0].Code+" "+d.onPage("template "+set[0].Code), func() block { return d.partBlock(set) }))
+			jobs = append(jobs, job{"part " + set[0].Code, func(d *desk) block { return d.partBody(set) }})
 		}
+	}
+	blocks := d.blocks(jobs)
+	for i, set := range sets {
+		blocks[i] = under(d.partHeading(set), blocks[i])
 	}
 	for _, page := range packed(blocks, fieldH-headH-footH, partGap) {
 		var codes []string
@@ -119,11 +123,22 @@ func toleranceWords(u expr.Unit) string {
 	return "Work to " + tolerance(u) + " unless a size is marked."
 }
 
-// partBlock draws one part, or a family by its first member.
-func (d *desk) partBlock(set []*model.Part) block {
-	p := set[0]
-	b := &partPage{d: d, set: set, p: p}
+// under puts one block under another.
+func under(top, low block) block {
+	return block{append(top.items, Moved(low.items, pt(0, -top.height))...), top.height + low.height}
+}
+
+// partHeading heads the drawing of a part, or of a family. It names pages, so
+// it is made anew in every pass.
+func (d *desk) partHeading(set []*model.Part) block {
+	b := &partPage{d: d, set: set, p: set[0]}
 	b.heading()
+	return block{b.items, -b.y}
+}
+
+// partBody draws one part, or a family by its first member.
+func (d *desk) partBody(set []*model.Part) block {
+	b := &partPage{d: d, set: set, p: set[0]}
 	b.face()
 	b.profile()
 	b.table()

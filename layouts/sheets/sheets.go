@@ -71,7 +71,7 @@ func order() []sheet {
 		{"changes", "Changes", afterwards, changesIfRoom},
 		{"sizes", "Other sizes", afterwards, sizes},
 		{"changes", "Changes", afterwards, changesIfRoom},
-		{"glossary", "Glossary", afterwards, glossary},
+		{glossaryKey, "Glossary", afterwards, glossary},
 		{"changes", "Changes", afterwards, changes},
 		{"templates", "Full-size templates", fullSize, templates},
 	}
@@ -104,7 +104,7 @@ func compose(in Input, all []sheet) (*render.Book, []string) {
 
 // settled reports whether the pages are as the pass before promised them.
 func (d *desk) settled() bool {
-	return d.total == len(d.leaves) && maps.Equal(d.refs, d.now) && slices.Equal(d.words, d.texts())
+	return d.total == len(d.leaves) && maps.Equal(d.refs, d.now) && slices.EqualFunc(d.terms, d.found, sameTerm)
 }
 
 // book hands the pages over.

@@ -14,13 +14,17 @@ import (
 	"planset/render/view"
 )
 
-// pictureOf is the picture of a step in a box of the page.
-func (d *desk) pictureOf(st *model.Step, box geom.Box) []render.Item {
-	if onlyMakes(st) {
-		return d.makePicture(st, box)
+// stepPicture leaves a box of the page for the picture of a step.
+func (l *leaf) stepPicture(st *model.Step, box geom.Box) {
+	key := fmt.Sprintf("step %d %.3f", st.Number, box)
+	if !onlyMakes(st) {
+		l.later(key, func(d *desk) block { return block{items: d.stepPicture(st, box)} })
+		return
 	}
-	key := fmt.Sprintf("step %d %.3f %.3f %.3f", st.Number, box.Min.Y, box.W(), box.H())
-	return d.artwork(key, func() block { return block{items: d.stepPicture(st, box)} }).items
+	for _, p := range st.Make {
+		key += " " + l.d.onPage("part "+p.Code)
+	}
+	l.later(key, func(d *desk) block { return block{items: d.makePicture(st, box)} })
 }
 
 // stepPicture draws a step into a box: what is new toned and heavy, what was

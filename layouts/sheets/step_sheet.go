@@ -9,7 +9,6 @@ import (
 	"planset/model"
 	"planset/model/expr"
 	"planset/model/geom"
-	"planset/model/shop"
 	"planset/render"
 )
 
@@ -109,7 +108,7 @@ func (d *desk) stepAlone(l *leaf, st *model.Step) {
 		high = min(high, 62*float64(n))
 	}
 	box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+bodyW, l.y)}
-	l.add(d.pictureOf(st, box)...)
+	l.stepPicture(st, box)
 	l.skip(high + 2)
 	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
 	l.skip(4)
@@ -150,7 +149,7 @@ func (d *desk) stepsOn(l *leaf, steps []stepPage) {
 		high := min(st.tall+spare/float64(len(steps)), max(pictureMost, st.tall))
 		l.stepHead(st.step)
 		box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+pictureW, l.y)}
-		l.add(d.pictureOf(st.step, box)...)
+		l.stepPicture(st.step, box)
 		l.add(Moved(st.words.items, pt(l.left()+wordsX, l.y))...)
 		l.skip(high)
 	}
@@ -278,7 +277,7 @@ func (d *desk) cautionsOf(st *model.Step) []model.Caution {
 	if len(st.Alerts) > 0 {
 		return st.Alerts
 	}
-	return shop.ForStep(d.plan, st)
+	return d.store.alerts[st.Number]
 }
 
 // An added is the pieces of one part and hand that a step adds.

@@ -7,6 +7,7 @@ type Patch struct {
 	ID   int
 	Loop []geom.Pt // its outside, closed
 	Kind geom.FaceKind
+	box  geom.Box
 }
 
 // Area returns the area of a patch in square millimetres of paper.
@@ -29,10 +30,12 @@ func (p *Picture) Patches() []Patch {
 			continue
 		}
 		loop := make([]geom.Pt, len(a.Loops[0]))
+		box := geom.NoBox()
 		for i, q := range a.Loops[0] {
 			loop[i] = p.put(q)
+			box = box.With(loop[i])
 		}
-		p.patches = append(p.patches, Patch{a.Body, loop, a.Kind})
+		p.patches = append(p.patches, Patch{a.Body, loop, a.Kind, box})
 	}
 	return p.patches
 }
@@ -88,8 +91,8 @@ func (a Patch) inner() []geom.Pt {
 
 // covered reports whether q lies under one of the patches.
 func covered(over []Patch, q geom.Pt) bool {
-	for _, a := range over {
-		if has([][]geom.Pt{a.Loop}, q) {
+	for i := range over {
+		if a := &over[i]; a.box.Has(q) && has([][]geom.Pt{a.Loop}, q) {
 			return true
 		}
 	}

@@ -7,7 +7,7 @@
 // The other files: check (running the rules, waivers, order), tally (one
 // finding where many fasteners share a fault), say (names and numbers as the
 // reader has them), bore (a fastener in a piece), gap (how far apart things
-// are).
+// are), rod (room for a tool), site (what stands together at each step).
 package check
 
 import (
@@ -17,6 +17,7 @@ import (
 
 	"planset/model"
 	"planset/model/cutting"
+	"planset/model/geom"
 )
 
 // Severity says what a finding does to the plan.
@@ -66,7 +67,18 @@ type rule struct {
 // shop is what a rule may look at.
 type shop struct {
 	*model.Plan
-	cuts *cutting.Plan
+	cuts  *cutting.Plan
+	boxes []geom.Box3 // of the placed pieces
+	site  *site
+}
+
+func newShop(p *model.Plan, cuts *cutting.Plan) *shop {
+	s := &shop{Plan: p, cuts: cuts}
+	for _, q := range p.Placed {
+		s.boxes = append(s.boxes, q.Solid.Box3(geom.Home()))
+	}
+	s.site = newSite(s)
+	return s
 }
 
 // All runs every rule and returns the findings in a stable order: what costs
@@ -74,7 +86,7 @@ type shop struct {
 // applied; one whose value has worsened since it was written no longer counts.
 // Without cuts the rules about boards are silent.
 func All(p *model.Plan, cuts *cutting.Plan) []Finding {
-	sh := &shop{p, cuts}
+	sh := newShop(p, cuts)
 	var out []Finding
 	for _, r := range rules() {
 		for _, f := range r.look(sh) {

@@ -30,7 +30,7 @@ func washerSeat(s *shop) []Finding {
 		nut := f.Head.Add(f.Dir.Mul(f.Grip))
 		b := s.bores(f)[1]
 		got := math.Inf(1)
-		for _, d := range around(f.Dir) {
+		for _, d := range spokes(f.Dir, seatSpan) {
 			if mm, ok := leaves(b.piece.Solid, nut.Sub(f.Dir.Mul(inside)), d); ok {
 				got = math.Min(got, mm)
 			}
@@ -69,7 +69,7 @@ func (s *shop) covered(t *tally, f model.Fastener, c covering) {
 			continue
 		}
 		hit := p.Solid.Inside(c.at)
-		for _, d := range around(f.Dir) {
+		for _, d := range spokes(f.Dir, seatSpan) {
 			hit = hit || p.Solid.Inside(c.at.Add(d.Mul(c.r)))
 		}
 		if hit {
@@ -78,20 +78,4 @@ func (s *shop) covered(t *tally, f model.Fastener, c covering) {
 				Fix:  fmt.Sprintf("keep it %s from the bolt's center, or sink the %s", s.long(c.r), c.what)}, p.Part)
 		}
 	}
-}
-
-// around are directions square to an axis.
-func around(axis geom.V3) []geom.V3 {
-	u := axis.Cross(geom.V3{Z: 1})
-	if u.Len() < 0.1 {
-		u = geom.V3{X: 1}
-	}
-	u = u.Unit()
-	v := axis.Cross(u)
-	var out []geom.V3
-	for i := range seatSpan {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / seatSpan)
-		out = append(out, u.Mul(cos).Add(v.Mul(sin)))
-	}
-	return out
 }

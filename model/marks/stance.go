@@ -2,6 +2,7 @@ package marks
 
 import (
 	"math"
+	"slices"
 
 	"planset/model/geom"
 )
@@ -21,9 +22,10 @@ type three struct {
 
 func newStance(feet []foot, center geom.V3) *stance {
 	s := &stance{feet: feet, center: center}
-	for i := range feet {
-		for j := range i {
-			for k := range j {
+	bear := bearers(feet)
+	for a, i := range bear {
+		for b, j := range bear[:a] {
+			for _, k := range bear[:b] {
 				if t, ok := s.over(i, j, k); ok {
 					s.threes = append(s.threes, t)
 				}
@@ -31,6 +33,31 @@ func newStance(feet []foot, center geom.V3) *stance {
 		}
 	}
 	return s
+}
+
+// bearers is the numbers of the feet that may carry: all, or of very many those
+// that reach farthest all round, since every three of them are tried.
+func bearers(feet []foot) []int {
+	const many, ways = 48, 24
+	var out []int
+	for i := range feet {
+		out = append(out, i)
+	}
+	if len(feet) <= many {
+		return out
+	}
+	keep := make([]bool, len(feet))
+	for k := range ways {
+		s, c := math.Sincos(2*math.Pi*float64(k)/ways + 0.01)
+		best := 0
+		for i, f := range feet {
+			if f.at.X*c+f.at.Y*s > feet[best].at.X*c+feet[best].at.Y*s+1e-9 {
+				best = i
+			}
+		}
+		keep[best] = true
+	}
+	return slices.DeleteFunc(out, func(i int) bool { return !keep[i] })
 }
 
 // over reports whether the centre of mass is above the triangle of three feet.

@@ -1,6 +1,10 @@
 package marks
 
-import "planset/model/geom"
+import (
+	"slices"
+
+	"planset/model/geom"
+)
 
 // system is the equations by which some bodies come to their place: six
 // unknowns a body, a row a tie, a right-hand side a slip.
@@ -88,29 +92,37 @@ func contains(list []int, b int) bool {
 	return false
 }
 
+// arrange puts the bodies that most ties meet last, so that the equations stay
+// short: rails after the slats they carry.
+func (s *system) arrange() {
+	degree := map[int]int{}
+	for _, l := range s.left {
+		degree[l.plus]++
+		degree[l.minus]++
+	}
+	slices.SortStableFunc(s.bodies, func(a, b int) int { return degree[a] - degree[b] })
+	for i, b := range s.bodies {
+		s.at[b] = i
+	}
+}
+
 // solve moves the bodies to where their ties pull least.
 func (s *system) solve(floor int) {
 	n, slips := 6*len(s.bodies), len(s.f.slips)
 	if n == 0 || slips == 0 {
 		return
 	}
+	s.arrange()
 	mid := make([]geom.V3, len(s.bodies))
 	for i, b := range s.bodies {
 		mid[i] = s.middle(b, floor)
 	}
-	rows, right := make([][]float64, 0, len(s.left)+n), make([][]float64, 0, len(s.left)+n)
+	eq := newNormal(n, slips)
 	for _, l := range s.left {
-		row := make([]float64, n)
-		s.enter(row, mid, l.plus, l, 1)
-		s.enter(row, mid, l.minus, l, -1)
-		rows, right = append(rows, row), append(right, l.right)
+		row := s.entries(mid, l.plus, l, 1)
+		eq.add(append(row, s.entries(mid, l.minus, l, -1)...), l.right)
 	}
-	for i := range n {
-		row := make([]float64, n)
-		row[i] = slack
-		rows, right = append(rows, row), append(right, make([]float64, slips))
-	}
-	x := leastSquares(rows, right)
+	x := eq.solve()
 	for i := range s.body {
 		at, ok := s.at[s.body[i]]
 		if !ok {
@@ -125,17 +137,19 @@ func (s *system) solve(floor int) {
 	}
 }
 
-// enter writes a tie's part of one body into a row; the base has none.
-func (s *system) enter(row []float64, mid []geom.V3, body int, l line, sign float64) {
+// entries is a tie's part of one body as a row; the base has none.
+func (s *system) entries(mid []geom.V3, body int, l line, sign float64) []entry {
 	i, ok := s.at[body]
 	if !ok {
-		return
+		return nil
 	}
 	turn := l.at.Sub(mid[i]).Cross(l.dir).Mul(sign / reach)
 	move := l.dir.Mul(sign)
+	row := make([]entry, 6, 12)
 	for j, v := range [6]float64{move.X, move.Y, move.Z, turn.X, turn.Y, turn.Z} {
-		row[6*i+j] += v
+		row[j] = entry{6*i + j, v}
 	}
+	return row
 }
 
 // middle is the middle of a body, about which it turns.

@@ -17,6 +17,7 @@ type Seat struct {
 	Recline  float64 // radians from plumb
 	Included float64 // radians between seat and back
 	Arm      float64 // top of the arm over the front edge of the seat
+	Elbow    float64 // top of the arm over the seat where the hips are
 	Back     float64 // length of the back over the seat, along it
 }
 
@@ -24,7 +25,7 @@ type Seat struct {
 func (s *Sit) Measured() Seat {
 	out := Seat{Height: s.Front.Z, Width: 2 * s.Side, Slope: s.Slope, Depth: s.Rear.Sub(s.Front).Len()}
 	if len(s.Arms) > 0 {
-		out.Between, out.Arm = 2*s.ArmIn, s.ArmEnd.Z-s.Front.Z
+		out.Between, out.Arm, out.Elbow = 2*s.ArmIn, s.ArmEnd.Z-s.Front.Z, s.ArmEnd.Z-s.Depth(hips).Z
 	}
 	if len(s.Backs) > 0 {
 		up := geom.V3{Y: math.Sin(s.Recline), Z: math.Cos(s.Recline)}
@@ -34,6 +35,9 @@ func (s *Sit) Measured() Seat {
 	}
 	return out
 }
+
+// hips is how far from the front the hips are, of the seat's depth; from memory.
+const hips = 0.75
 
 // SeatOf measures a solved plan. ok is false for a piece that is not sat on.
 func SeatOf(p *model.Plan) (Seat, bool) {
@@ -97,9 +101,9 @@ func Compare(s Seat) []Fit {
 	add(Fit{Name: "seat slope", Has: s.Slope, Low: 8 * degree, High: 16 * degree, Angle: true, Why: "steeper is hard to leave"}, nil)
 	add(Fit{Name: "recline", Has: s.Recline, Low: 18 * degree, High: 32 * degree, Angle: true, Why: "upright tires, flatter needs a headrest"}, nil)
 	add(Fit{Name: "angle between seat and back", Has: s.Included, Low: 98 * degree, High: 112 * degree, Angle: true, Why: "less folds the belly, more slides forward"}, nil)
-	add(Fit{Name: "arm over the seat", Has: s.Arm, Low: 7 * inch, High: 10 * inch, Why: "elbows rest within two inches"},
+	add(Fit{Name: "arm over the seat", Has: s.Arm, Low: 7 * inch, High: 10 * inch, Why: "the arm meets the elbow within two inches where the hips are"},
 		func(x Sex) float64 {
-			return Share(ElbowRest, x, s.Arm+2*inch) - Share(ElbowRest, x, s.Arm-2*inch)
+			return Share(ElbowRest, x, s.Elbow+2*inch) - Share(ElbowRest, x, s.Elbow-2*inch)
 		})
 	add(Fit{Name: "back over the seat", Has: s.Back, Low: 24 * inch, High: inf, Why: "shoulders are supported"},
 		func(x Sex) float64 { return shoulders(x, s.Back) })

@@ -49,14 +49,29 @@ func middle(m Measure) float64 { return (Of(m, Men).P50 + Of(m, Women).P50) / 2 
 
 // Larger proposes the sizes of a larger variant: for men of the table's 95th
 // percentile of stature, each rounded to a step in mm, such as 1/4 in or 5 mm. A
-// seat is never made narrower than the broad hips of the table and clothes ask.
+// seat is never made narrower than the broad hips of the table and clothes ask,
+// nor higher or deeper than a lounge chair usually is: the tall stretch their
+// legs, and the short still sit in it.
 func Larger(s Seat, step float64) []Size {
 	out := Ask(s, Men, Of(Stature, Men).P95)
-	hips := math.Max(Of(HipBreadth, Men).P95, Of(HipBreadth, Women).P95) + Clothes
+	broad := math.Max(Of(HipBreadth, Men).P95, Of(HipBreadth, Women).P95) + Clothes
+	highest, lowered := map[string]float64{}, 0.0
+	for _, f := range Compare(s) {
+		highest[f.Name] = math.Max(f.High, f.Has)
+	}
 	for i := range out {
 		o := &out[i]
-		if o.From == "hip breadth, sitting" {
-			o.Wants = math.Max(o.Wants, hips)
+		switch o.Name {
+		case "seat width", "between the arms":
+			o.Wants = math.Max(o.Wants, broad)
+		case "seat height", "seat depth":
+			kept := math.Min(o.Wants, highest[o.Name])
+			if o.Name == "seat height" {
+				lowered = o.Wants - kept
+			}
+			o.Wants = kept
+		case "arm height":
+			o.Wants -= lowered // the arm stays where it is over the seat
 		}
 		o.Wants = math.Round(o.Wants/step) * step
 		o.Change = o.Wants - o.Has

@@ -75,3 +75,16 @@ func TestSittingIsEven(t *testing.T) {
 	assert.InDelta(t, 650, side[model.LeftHand], 2)
 	assert.InDelta(t, 650, side[model.RightHand], 2)
 }
+
+// A hole in the middle of a slat takes its diameter from the width that bends
+// through the thickness, and d³ from the w³ that bends edgewise.
+func TestHolesWeaken(t *testing.T) {
+	p := &model.Part{Thick: 20, Holes: []model.Hole{{Into: "face", Along: 100, Across: 40, Diam: 10}, {Into: "edge", Along: 100, Diam: 10}, {Into: "face", Along: 300, Across: 10, Diam: 10}}}
+	width, inertia := drilled(p, 102, 1, 40)
+	assert.InDelta(t, 10, width, 1e-12)
+	assert.InDelta(t, 20*1000.0/12, inertia, 1e-9)
+	_, inertia = drilled(p, 300, 1, 40)
+	assert.InDelta(t, 20*1000.0/12+20*10*900, inertia, 1e-9, "and by Steiner off the middle")
+	width, _ = drilled(p, 200, 1, 40)
+	assert.Zero(t, width)
+}

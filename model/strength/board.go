@@ -44,7 +44,10 @@ func bend(p *model.Placed, forces, supports []Force) Board {
 		m := moment(p.Pose, forces, geom.V3{X: x, Y: (lo + hi) / 2, Z: p.Part.Thick / 2})
 		through := Section{hi - lo, p.Part.Thick}
 		edge := Section{p.Part.Thick, hi - lo}
-		if s := math.Abs(m.Y)/through.Modulus() + math.Abs(m.Z)/edge.Modulus(); s > b.Stress {
+		lostWidth, lostInertia := drilled(p.Part, x, step/2, (lo+hi)/2)
+		left := math.Max(through.Wide-lostWidth, 1) / through.Wide
+		leftEdge := math.Max(edge.Inertia()-lostInertia, 1) / edge.Inertia()
+		if s := math.Abs(m.Y)/(left*through.Modulus()) + math.Abs(m.Z)/(leftEdge*edge.Modulus()); s > b.Stress {
 			b.Stress, b.At = s, x
 		}
 		curve[i] = [2]float64{m.Y / (w.MOE * through.Inertia()), m.Z / (w.MOE * edge.Inertia())}
@@ -54,6 +57,20 @@ func bend(p *model.Placed, forces, supports []Force) Board {
 	}
 	b.sag(p, supports, curve, box.Min.X, step)
 	return b
+}
+
+// drilled is what the holes in a board's face near a place take from its width,
+// and from its second moment of area edgewise about the middle of the width.
+func drilled(p *model.Part, x, near, middle float64) (width, inertia float64) {
+	for _, h := range p.Holes {
+		if h.Into != "face" || math.Abs(h.Along-x) > math.Max(near, h.Diam/2) {
+			continue
+		}
+		off := h.Across - middle
+		width += h.Diam
+		inertia += p.Thick * (h.Diam*h.Diam*h.Diam/12 + h.Diam*off*off)
+	}
+	return width, inertia
 }
 
 // moment is what the forces before a place do about it, in the board's frame.

@@ -25,7 +25,7 @@ func (n *network) carry(loads []load) {
 		for i, s := range n.springs {
 			long := 0.0
 			for j, c := range s.row(n) {
-				long += c * x[s.column(j)]
+				long += c * x[n.column(&s, j)]
 			}
 			off := s.kind == push && long > 1e-9 || s.kind == axial && long < -1e-9
 			if off != n.off[i] {
@@ -57,12 +57,12 @@ func (s *spring) row(n *network) []float64 {
 	return out
 }
 
-// column is the unknown that entry j of the row belongs to.
-func (s *spring) column(j int) int {
+// column is the unknown that entry j of a spring's row belongs to.
+func (n *network) column(s *spring, j int) int {
 	if j < 6 {
-		return 6*s.b + j
+		return 6*n.rank[s.b] + j
 	}
-	return 6*s.a + j - 6
+	return 6*n.rank[s.a] + j - 6
 }
 
 // solve finds the displacements by Cholesky's method.
@@ -80,9 +80,9 @@ func (n *network) solve(loads []load) []float64 {
 		}
 		row := s.row(n)
 		for a, ca := range row {
-			ra := s.column(a)
+			ra := n.column(s, a)
 			for b, cb := range row {
-				if rb := s.column(b); rb <= ra {
+				if rb := n.column(s, b); rb <= ra {
 					k[ra][rb] += s.stiff * ca * cb
 				}
 			}
@@ -92,7 +92,7 @@ func (n *network) solve(loads []load) []float64 {
 	for _, l := range loads {
 		turn := l.At.Sub(n.placed[l.piece].Center).Cross(l.Push).Mul(1 / reach)
 		for j, v := range [6]float64{l.Push.X, l.Push.Y, l.Push.Z, turn.X, turn.Y, turn.Z} {
-			f[6*l.piece+j] += v
+			f[6*n.rank[l.piece]+j] += v
 		}
 	}
 	cholesky(k, f)
@@ -100,13 +100,18 @@ func (n *network) solve(loads []load) []float64 {
 }
 
 // cholesky solves k·x = f in place; k holds the lower half and is overwritten.
-// The soft springs that hold everything keep the pivots positive.
+// What stands before the first entry of a row stays zero and is passed over. The
+// soft springs that hold everything keep the pivots positive.
 func cholesky(k [][]float64, f []float64) {
+	first := make([]int, len(k))
 	for i := range k {
-		for j := range k[i] {
+		for first[i] < i && k[i][first[i]] == 0 {
+			first[i]++
+		}
+		for j := first[i]; j <= i; j++ {
 			sum := k[i][j]
-			for m, v := range k[j][:j] {
-				sum -= k[i][m] * v
+			for m := max(first[i], first[j]); m < j; m++ {
+				sum -= k[i][m] * k[j][m]
 			}
 			if i == j {
 				k[i][i] = math.Sqrt(math.Max(sum, looseStiff*1e-3))
@@ -116,15 +121,15 @@ func cholesky(k [][]float64, f []float64) {
 		}
 	}
 	for i := range f {
-		for m, v := range k[i][:i] {
-			f[i] -= v * f[m]
+		for m := first[i]; m < i; m++ {
+			f[i] -= k[i][m] * f[m]
 		}
 		f[i] /= k[i][i]
 	}
 	for i := len(f) - 1; i >= 0; i-- {
 		f[i] /= k[i][i]
-		for m, v := range k[i][:i] {
-			f[m] -= v * f[i]
+		for m := first[i]; m < i; m++ {
+			f[m] -= k[i][m] * f[i]
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"planset/model"
 	"planset/model/geom"
+	"planset/model/people"
 )
 
 // most is how many pieces a plan may have for its forces to be followed: the
@@ -31,10 +32,14 @@ func Forces(p *model.Plan, l Loads) (boards []Board, joints []Joint, skipped str
 	case len(p.Placed) > most:
 		return nil, nil, fmt.Sprintf("%d pieces are more than the %d whose forces are followed", len(p.Placed), most)
 	}
+	list := tryouts(p, l)
+	if len(list) == 0 {
+		return nil, nil, "there is nothing to load: no seat_slope is measured, and nothing has a level top"
+	}
 	n := newNetwork(p)
 	worst := map[*model.Part]Board{}
 	held := map[*model.Joint]Joint{}
-	for _, c := range tryouts(p, l) {
+	for _, c := range list {
 		c.loads = append(weights(p), c.loads...)
 		n.carry(c.loads)
 		for i, q := range p.Placed {
@@ -76,35 +81,35 @@ func weights(p *model.Plan) []load {
 // tryouts is the loads that suit a piece: a sitter, one who leans back, one who
 // gets up on an arm; or a load on top.
 func tryouts(p *model.Plan, l Loads) []tryout {
-	s, seated := seatOf(p)
+	s, seated := people.SitOf(p)
 	if !seated {
 		if top := topOf(p); len(top) > 0 {
 			return []tryout{{"a load on top", spread(p, top, middleOf(p, top), geom.V3{Z: -l.Seat})}}
 		}
 		return nil
 	}
-	sit := spread(p, s.seats, s.load, geom.V3{Z: -l.Seat})
-	out := []tryout{{"sitting", sit}, {"sitting on the front edge", spread(p, s.seats, s.front.Add(geom.V3{Y: fromEdge, X: -s.front.X}), geom.V3{Z: -l.Seat})}}
-	if len(s.backs) > 0 {
-		n, at := pushed(p, s)
-		out = append(out, tryout{"leaning back", append(sit[:len(sit):len(sit)], spread(p, s.backs, at, n.Mul(l.Back))...)})
+	sit := spread(p, s.Seats, s.Depth(loading), geom.V3{Z: -l.Seat})
+	out := []tryout{{"sitting", sit}, {"sitting on the front edge", spread(p, s.Seats, s.Front.Add(geom.V3{Y: fromEdge}), geom.V3{Z: -l.Seat})}}
+	if len(s.Backs) > 0 {
+		n, at := pushed(p, &s)
+		out = append(out, tryout{"leaning back", append(sit[:len(sit):len(sit)], spread(p, s.Backs, at, n.Mul(l.Back))...)})
 	}
-	if len(s.arms) > 0 {
-		arm := p.Placed[s.arms[0]]
+	if len(s.Arms) > 0 {
+		arm := p.Placed[s.Arms[0]]
 		at := arm.Pose.Point(geom.V3{X: arm.Part.Length / 2, Y: arm.Part.Width / 2, Z: arm.Part.Thick})
-		out = append(out, tryout{"leaning on one arm", spread(p, s.arms[:1], at, geom.V3{Z: -l.Arm})})
+		out = append(out, tryout{"leaning on one arm", spread(p, s.Arms[:1], at, geom.V3{Z: -l.Arm})})
 	}
 	return out
 }
 
 // pushed is where the back is pushed and which way: square to it, rearward.
-func pushed(p *model.Plan, s seat) (n, at geom.V3) {
-	q := p.Placed[s.backs[0]]
+func pushed(p *model.Plan, s *people.Sit) (n, at geom.V3) {
+	q := p.Placed[s.Backs[0]]
 	n = q.Pose.Thick
 	if n.Y < 0 {
 		n = n.Neg()
 	}
-	height := math.Min(s.load.Z+backHeight, s.back.Z)
+	height := math.Min(s.Depth(loading).Z+backHeight, s.BackTop.Z)
 	// The board's own line at that height; the pad is centred on the piece.
 	run := q.Pose.Along.Mul((height - q.Pose.Origin.Z) / q.Pose.Along.Z)
 	at = q.Pose.Origin.Add(run)
@@ -112,13 +117,16 @@ func pushed(p *model.Plan, s seat) (n, at geom.V3) {
 	return n, at
 }
 
+// level is the cosine above which a face is level.
+const level = 1 - 1e-6
+
 // topOf is the boards whose level upper faces are the highest.
 func topOf(p *model.Plan) []int {
 	high := math.Inf(-1)
 	var out []int
 	for i, q := range p.Placed {
 		for _, f := range q.Solid.Faces {
-			if f.Kind != geom.Flat || f.N.Z < 1-near {
+			if f.Kind != geom.Flat || f.N.Z < level {
 				continue
 			}
 			z := f.Loops[0][0].Z
@@ -126,7 +134,9 @@ func topOf(p *model.Plan) []int {
 				high, out = z, nil
 			}
 			if z > high-touching {
-				out = with(out, i)
+				if len(out) == 0 || out[len(out)-1] != i {
+					out = append(out, i)
+				}
 			}
 		}
 	}

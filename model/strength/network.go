@@ -2,6 +2,7 @@ package strength
 
 import (
 	"math"
+	"slices"
 
 	"planset/model"
 	"planset/model/geom"
@@ -48,6 +49,7 @@ type spring struct {
 type network struct {
 	placed  []*model.Placed
 	springs []spring
+	rank    []int  // of the pieces in the equations: those with most springs last, so that rows stay short
 	off     []bool // springs that have let go
 	force   []float64
 }
@@ -66,14 +68,42 @@ func newNetwork(p *model.Plan) *network {
 	for i := range n.placed {
 		n.floor(i)
 	}
+	n.arrange()
 	return n
+}
+
+// arrange gives each piece its rank.
+func (n *network) arrange() {
+	count := make([]int, len(n.placed))
+	for _, s := range n.springs {
+		count[s.b]++
+		if s.a >= 0 {
+			count[s.a]++
+		}
+	}
+	order := make([]int, len(n.placed))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return count[a] - count[b] })
+	n.rank = make([]int, len(n.placed))
+	for r, i := range order {
+		n.rank[i] = r
+	}
 }
 
 // bear puts springs where faces bear and returns the greatest patch of each pair.
 func (n *network) bear() map[[2]int]geom.Patch {
 	contact := map[[2]int]geom.Patch{}
+	boxes := make([]geom.Box3, len(n.placed))
+	for i, p := range n.placed {
+		boxes[i] = p.Solid.Box3(geom.Home()).Grow(touching)
+	}
 	for i, p := range n.placed {
 		for j := i + 1; j < len(n.placed); j++ {
+			if !boxes[i].Meets(boxes[j]) {
+				continue
+			}
 			for _, c := range geom.Contact(p.Solid, n.placed[j].Solid, touching) {
 				if c.Area < bearing {
 					continue

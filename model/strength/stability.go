@@ -5,6 +5,7 @@ import (
 
 	"planset/model"
 	"planset/model/geom"
+	"planset/model/people"
 )
 
 const gravity = 9.80665 // m/s²
@@ -83,14 +84,15 @@ func (t *Tip) add(moment float64) {
 
 // Forces of EN 1022, read at second hand but for the ones marked.
 const (
-	sitter     = 600.0 // N down
-	fromEdge   = 60.0  // mm in from the edge of the seat
-	pull       = 20.0  // N sideways
-	onSeat     = 250.0 // N with arms, from memory
-	onArm      = 350.0 // N, from memory
-	offCenter  = 100.0 // mm, from memory
-	inOnArm    = 40.0  // mm, from memory
-	backHeight = 300.0 // mm above the seat where the back is pushed, from memory
+	sitter     = 600.0   // N down
+	fromEdge   = 60.0    // mm in from the edge of the seat
+	pull       = 20.0    // N sideways
+	onSeat     = 250.0   // N with arms, from memory
+	onArm      = 350.0   // N, from memory
+	offCenter  = 100.0   // mm, from memory
+	inOnArm    = 40.0    // mm, from memory
+	loading    = 2.0 / 3 // of the seat's depth from the front, where it is loaded, from memory
+	backHeight = 300.0   // mm above the seat where the back is pushed, from memory
 )
 
 // RearPush returns the push on the back in N for a seat height in mm: 0.2857
@@ -105,13 +107,13 @@ func Tips(p *model.Plan) []Tip {
 		return nil
 	}
 	ways := map[string]geom.V3{"forward": {Y: -1}, "sideways": {X: 1}, "rearward": {Y: 1}}
-	s, seated := seatOf(p)
+	s, seated := people.SitOf(p)
 	var out []Tip
 	for _, name := range []string{"forward", "sideways", "rearward"} {
 		var forces []Force
 		what, memory := "its own weight alone", false
 		if seated {
-			forces, what, memory = s.push(name)
+			forces, what, memory = push1022(&s, name)
 		}
 		t := b.Tip(ways[name], forces...)
 		t.Way, t.What, t.Memory = name, what, memory
@@ -120,28 +122,28 @@ func Tips(p *model.Plan) []Tip {
 	return out
 }
 
-// push is the forces for one way to fall.
-func (s seat) push(way string) (list []Force, what string, memory bool) {
+// push1022 is the forces for one way to fall.
+func push1022(s *people.Sit, way string) (list []Force, what string, memory bool) {
 	down := func(at geom.V3, n float64) Force { return Force{at, geom.V3{Z: -n}} }
 	switch way {
 	case "forward":
-		at := geom.V3{X: s.middle.X, Y: s.front.Y + fromEdge, Z: s.front.Z}
+		at := geom.V3{Y: s.Front.Y + fromEdge, Z: s.Front.Z}
 		return []Force{down(at, sitter), {at, geom.V3{Y: -pull}}}, "600 N 60 mm behind the front edge, 20 N forward", false
 	case "sideways":
-		if s.arm.Z > 0 {
-			at := geom.V3{X: s.arm.X - inOnArm, Y: s.middle.Y, Z: s.arm.Z}
-			return []Force{down(geom.V3{X: offCenter, Y: s.middle.Y, Z: s.middle.Z}, onSeat), down(at, onArm), {at, geom.V3{X: pull}}},
+		middle := s.Depth(0.5)
+		if len(s.Arms) > 0 {
+			at := geom.V3{X: s.ArmEnd.X - inOnArm, Y: middle.Y, Z: s.ArmEnd.Z}
+			return []Force{down(geom.V3{X: offCenter, Y: middle.Y, Z: middle.Z}, onSeat), down(at, onArm), {at, geom.V3{X: pull}}},
 				"250 N on the seat, 350 N on the arm, 20 N outward", true
 		}
-		at := geom.V3{X: s.side - fromEdge, Y: s.middle.Y, Z: s.middle.Z}
+		at := geom.V3{X: s.Side - fromEdge, Y: middle.Y, Z: middle.Z}
 		return []Force{down(at, sitter), {at, geom.V3{X: pull}}}, "600 N 60 mm in from the side edge, 20 N sideways", false
 	}
-	height := s.front.Z
-	list = []Force{down(s.load, sitter)}
-	if s.back.Z > 0 {
-		at := geom.V3{Y: s.load.Y, Z: math.Min(s.back.Z, s.load.Z+backHeight)}
-		list = append(list, Force{at, geom.V3{Y: RearPush(height)}})
-		return list, "600 N on the seat, a push on the back", true
+	at := s.Depth(loading)
+	list = []Force{down(at, sitter)}
+	if len(s.Backs) > 0 {
+		back := geom.V3{Y: at.Y, Z: math.Min(s.BackTop.Z, at.Z+backHeight)}
+		return append(list, Force{back, geom.V3{Y: RearPush(s.Front.Z)}}), "600 N on the seat, a push on the back", true
 	}
-	return append(list, Force{s.load, geom.V3{Y: pull}}), "600 N on the seat, 20 N rearward", true
+	return append(list, Force{at, geom.V3{Y: pull}}), "600 N on the seat, 20 N rearward", true
 }

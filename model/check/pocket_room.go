@@ -1,0 +1,44 @@
+package check
+
+import (
+	"fmt"
+
+	"planset/model"
+)
+
+// pocketDriver drives a pocket screw: a 6 in bit, of which the body behind is 2
+// in thick (common practice).
+var pocketDriver = driver{150, 4, 330, 25, false}
+
+// pocketRoom finds pocket screws that a driver with a long bit does not reach
+// along their slant.
+func pocketRoom(s *shop) []Finding {
+	var t tally
+	for i, st := range s.Steps {
+		for _, j := range st.Fasten {
+			for _, f := range j.Fasteners {
+				if f.Hardware.Kind == model.PocketScrew {
+					s.slant(&t, i, f)
+				}
+			}
+		}
+	}
+	return t.list()
+}
+
+func (s *shop) slant(t *tally, step int, f model.Fastener) {
+	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
+	out := f.Dir.Neg()
+	d := pocketDriver
+	// The bit's own pocket is open; beyond its mouth everything counts.
+	from := s.mouthOf(f)
+	rods := []rod{bar(f.Head, out, from+2*d.bitR, d.bit, d.bitR), bar(f.Head, out, d.bit, d.rear, d.bodyR)}
+	blocker, short := s.free(rods, among)
+	if blocker < 0 {
+		return
+	}
+	p := s.Placed[blocker].Part
+	t.add(f.Joint.Key+"\x00"+p.Key, short, Finding{Severity: Error, Value: d.bodyR - short, Limit: d.bodyR, Unit: "mm",
+		Text: fmt.Sprintf("%s: in step %d %s is in the way of the driver at the pockets", jointName(f.Joint), s.Steps[step].Number, called(p)),
+		Fix:  s.before(blocker, step, f, short)}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+}
