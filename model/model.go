@@ -36,6 +36,7 @@ type Plan struct {
 	Joints   []*Joint
 	Stages   []Stage
 	Steps    []*Step
+	Exploded Exploded // the whole
 	Critical []Critical
 	Finish   Finish
 	Care     []string
@@ -114,10 +115,30 @@ type Stock struct {
 	Spare        int     // boards bought over what the layout needs
 	Cleanup      float64 // mm taken off each ripped edge
 	Nominal      [2]float64
+	OnHand       []OnHand // boards the maker has, in the order of the file
 }
 
 // Sold is a length the yard sells and its price; 0 when not known.
-type Sold struct{ Length, Price float64 }
+type Sold struct {
+	Length, Price float64
+	Most          int // that the yard has; 0 when there are enough
+}
+
+// An OnHand is a board the maker has, mm. It lies with its better face up, one
+// end to the left.
+type OnHand struct {
+	Name          string
+	Length, Width float64
+	Bad           []Stretch
+}
+
+// A Stretch is a bad length of a board on hand, mm from its left end: a knot, a
+// stain, a check. Clear parts keep away from it, hidden ones may take it.
+type Stretch struct {
+	From, To float64
+	Edge     string // "near" or "far" if only that edge is bad, else ""
+	Face     string // "up" or "down" if only that face is bad, else ""
+}
 
 // HardwareKind is what a piece of hardware is.
 type HardwareKind string

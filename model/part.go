@@ -56,6 +56,23 @@ type Part struct {
 	Mass     float64 // kg
 	Skin     float64 // mm², all faces
 	Critical []string
+	Drawing  Drawing
+}
+
+// A Drawing is what the author wants otherwise in a part's drawing. The zero
+// Drawing leaves everything to the program.
+type Drawing struct {
+	Face  string   // name of the face that is drawn, "" for the one with more on it
+	Scale float64  // one to so many, 0 for the largest that fits
+	Hide  []string // names of dimensions that are left out
+	Move  []Shift
+}
+
+// A Shift moves a dimension away from its automatic place, mm on paper, x right
+// and y up.
+type Shift struct {
+	Name string
+	By   geom.Pt
 }
 
 // An EndCut is how one end is sawn. Angles are off square.

@@ -3,6 +3,14 @@ package model
 // A Stage is a run of steps that builds one thing: a sub-assembly.
 type Stage struct {
 	Key, Title, Text string
+	Exploded         Exploded
+}
+
+// Exploded is how something is drawn taken apart. The zero value leaves it to
+// the program.
+type Exploded struct {
+	View  string  // camera in words
+	Apart float64 // mm that joints are opened by
 }
 
 // A Step is one action.

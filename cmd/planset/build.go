@@ -9,7 +9,9 @@ import (
 	"planset/model/buying"
 	"planset/model/check"
 	"planset/model/expr"
+	"planset/model/marks"
 	"planset/model/source"
+	"planset/render"
 	"planset/render/pdf"
 )
 
@@ -41,26 +43,38 @@ func (a *app) build() error {
 
 // edition makes one plan set: read, solve, check, cut, compose, paint.
 func (a *app) edition(d *draft, e model.Edition) (output, error) {
-	plan := a.solve(d, e.Variant, e.Unit)
-	if plan == nil {
+	plan, book := a.compose(d, e)
+	if book == nil {
 		return output{}, nil
 	}
-	cuts := buying.Boards(plan)
-	a.stop(d, plan, check.All(plan, cuts))
-	others := a.others(d, e.Variant, e.Unit)
-	if a.problems.Failed() {
-		return output{}, nil
-	}
-	book, notes := sheets.Compose(sheets.Input{Plan: plan, Others: others, Cuts: cuts, Paper: e.Paper, Licensee: a.flags.or("licensee", ""), Seed: d.seed})
-	for _, n := range notes {
-		fmt.Fprintf(a.err, "planset: %s: %s\n", fileName(plan, e), n)
-	}
-	book.Date = dated(book.Date)
 	var buf bytes.Buffer
 	if err := pdf.Write(&buf, book); err != nil {
 		return output{}, err
 	}
 	return output{fileName(plan, e), buf.Bytes()}, nil
+}
+
+// compose makes the pages of one plan set; there are none when the plan has
+// errors.
+func (a *app) compose(d *draft, e model.Edition) (*model.Plan, *render.Book) {
+	plan := a.solve(d, e.Variant, e.Unit)
+	if plan == nil {
+		return nil, nil
+	}
+	cuts := buying.Boards(plan)
+	a.stop(d, plan, check.All(plan, cuts))
+	others := a.others(d, e.Variant, e.Unit)
+	a.drawings(d, plan)
+	if a.problems.Failed() {
+		return plan, nil
+	}
+	marks.Note(plan)
+	book, notes := sheets.Compose(sheets.Input{Plan: plan, Others: others, Cuts: cuts, Paper: e.Paper, Licensee: a.flags.or("licensee", ""), Seed: d.seed})
+	for _, n := range notes {
+		fmt.Fprintf(a.err, "planset: %s: %s\n", fileName(plan, e), n)
+	}
+	book.Date = dated(book.Date)
+	return plan, book
 }
 
 // fileName is slug-variant-units-paper.pdf.

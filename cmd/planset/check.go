@@ -1,11 +1,18 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"io"
+	"path/filepath"
 	"slices"
 
+	"planset/layouts/report"
 	"planset/model/buying"
 	"planset/model/check"
+	"planset/model/marks"
+	"planset/model/strength"
+	"planset/render/pdf"
 )
 
 // shownMost is how many findings a screen gets; the rest are in --json.
@@ -37,6 +44,7 @@ func (a *app) check() error {
 	}
 	broken := a.problems.Failed() // solved all the same, for what else is wrong
 	out := checked{Variants: []checkedVariant{}}
+	var sections []report.Section
 	for _, v := range variants {
 		plan := a.solve(d, v, a.unit(d))
 		if plan == nil || broken {
@@ -45,14 +53,46 @@ func (a *app) check() error {
 		list := check.All(plan, buying.Boards(plan))
 		a.failed = a.failed || forbidding(list)
 		out.Variants = append(out.Variants, checkedVariant{v, findingsOf(list)})
+		sections = append(sections, report.Section{Plan: plan, Findings: list})
 		if !a.flags.has("json") {
 			a.tell(plan.Variant.Title, list)
 		}
 	}
 	if a.flags.has("json") && len(out.Variants) > 0 {
-		return a.printJSON(out)
+		err = a.printJSON(out)
 	}
-	return nil
+	if err != nil || !a.flags.has("report") || len(sections) == 0 {
+		return err
+	}
+	return a.report(d, sections)
+}
+
+// flagReport asks for the author's report.
+var flagReport = flag{"report", "FILE.pdf", nil, "also write the author's report, with pictures, marks and forces, to this file"}
+
+// report writes the author's report, whole or not at all. Its path is printed
+// like that of every file, unless JSON is printed.
+func (a *app) report(d *draft, sections []report.Section) error {
+	for i := range sections {
+		p := sections[i].Plan
+		sections[i].Marks, sections[i].Forces = marks.Rank(p), strength.All(p, strength.Usual())
+	}
+	book := report.Compose(sections, d.seed)
+	book.Date = dated(book.Date)
+	var buf bytes.Buffer
+	if err := pdf.Write(&buf, book); err != nil {
+		return err
+	}
+	if a.flags.has("json") {
+		out := a.out
+		a.out = io.Discard
+		defer func() { a.out = out }()
+	}
+	dir, name := filepath.Split(a.flags.or("report", ""))
+	if name == "" {
+		return wrong{"--report needs the name of a file", "write --report report.pdf"}
+	}
+	return a.write(filepath.Clean(dir), []output{{name, buf.Bytes()}})
 }
 
 // forbidding reports whether a finding stops publication.

@@ -18,7 +18,7 @@ type command struct {
 // commands are all of them, in the order of a plan's life.
 func commands() []command {
 	return []command{
-		{"check", "look the model over as a maker would", checkText, []flag{flagVariantAll, flagUnits, flagJSON}, (*app).check},
+		{"check", "look the model over as a maker would", checkText, []flag{flagVariantAll, flagUnits, flagJSON, flagReport}, (*app).check},
 		{"facts", "print every solved number", factsText, []flag{flagVariant, flagUnits, flagJSON}, (*app).facts},
 		{"build", "write the plan set as PDF", buildText, []flag{flagVariantAll, flagPaper, flagUnitsBoth, flagOut, flagLicensee}, (*app).build},
 		{"templates", "write the full-size templates as files of their own", templatesText, []flag{flagVariant, flagUnits, flagFormat, flagOut}, (*app).templates},
@@ -40,8 +40,13 @@ const checkText = `Check solves MODEL and looks for what a seasoned maker would 
 cut: parts that overlap, screws that come out, gaps that close, feet that rock.
 Findings are for the author; nothing of them goes into the plan set.
 
+With --report FILE.pdf they are also set on pages, each with a picture of its
+parts and the lines that waive it, and behind them which marks matter and what
+the loads do.
+
   planset check chair.toml
-  planset check chair.toml --variant all --json`
+  planset check chair.toml --variant all --json
+  planset check chair.toml --report chair-report.pdf`
 
 const factsText = `Facts solves MODEL and prints what came out: sizes, solved values, parts, holes,
 hardware, boards, templates, pages, findings. With --json it is one object;

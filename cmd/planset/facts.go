@@ -13,6 +13,7 @@ import (
 	"planset/model/cutting"
 	"planset/model/expr"
 	"planset/model/geom"
+	"planset/model/marks"
 	"planset/render"
 )
 
@@ -51,6 +52,7 @@ func (a *app) gather(d *draft, variant string, unit expr.Unit) *factSheet {
 	if f == nil {
 		return nil
 	}
+	marks.Note(f.plan)
 	f.addPages(sheets.Input{Plan: f.plan, Others: a.others(d, variant, unit), Cuts: f.cuts, Seed: d.seed})
 	if a.problems.Failed() {
 		return nil

@@ -51,6 +51,7 @@ var may = map[string][]string{
 	"layouts/tiles/desk":  {"planset/model/geom", "planset/fonts", "planset/render", "planset/layouts/lettering"},
 	"layouts/woodwork":    {"planset/model/...", "planset/fonts", "planset/render", "planset/render/view", "planset/layouts/..."},
 	"layouts/sheets":      {"planset/model/...", "planset/fonts", "planset/render", "planset/render/view", "planset/layouts/..."},
+	"layouts/report":      {"planset/model/...", "planset/fonts", "planset/render", "planset/render/view", "planset/layouts/..."},
 	"cmd/planset":         {"planset/..."},
 }
 

@@ -155,7 +155,7 @@ func (a setAngle) option(price float64) option {
 		o.base += 5
 		o.add(leader, a.stem...)
 	}
-	o.draw = a.items
+	o.draw, o.move = a.items, a.moved
 	return o
 }
 

@@ -191,15 +191,23 @@ func (p *setNote) base(s *scene, r ray, length, price float64) float64 {
 // at is the note with the knee of its leader length along r.
 func (n *note) at(s *scene, r ray, length, price float64) option {
 	p := n.end(r, length)
-	o := option{base: p.base(s, r, length, price), texts: []inspect.Quad{p.text}}
+	o := p.option(r.dir)
+	o.base = p.base(s, r, length, price)
+	return o
+}
+
+// option is the note as it stands, its leader's first stretch along dir.
+func (p setNote) option(dir geom.Pt) option {
+	n := p.note
+	o := option{texts: []inspect.Quad{p.text}}
 	if n.sketch.draw != nil {
 		o.texts = append(o.texts, inspect.QuadOf(p.pic))
 	}
 	o.add(leader, p.lead[:]...)
 	if n.head == headArrow {
-		o.addArrow(leader, r.tip, r.dir.Mul(-1))
+		o.addArrow(leader, p.lead[0], dir.Mul(-1))
 	}
-	o.draw = p.items
+	o.draw, o.move = p.items, p.moved
 	return o
 }
 

@@ -47,7 +47,7 @@ const (
 )
 
 // A Wish is one thing to be drawn: Run, Offsets, Span, Callout, Radius, Gauge,
-// Angle, Datum, Center, Break or Balloon.
+// Angle, Datum, Center, Break or Balloon, or one of them Shifted.
 type Wish interface {
 	// tasks returns what has to be placed, with the name for problems.
 	tasks(f *Field) []task
@@ -63,10 +63,11 @@ type Label struct {
 
 // A Stop is one position of a Run: the point measured and what the tape reads.
 // Ring is the radius on paper of the hole round At, which the extension line
-// keeps off; 0 for a point on an edge.
+// keeps off; 0 for a point on an edge. Name is the caller's own.
 type Stop struct {
 	At   geom.Pt
 	Ring float64
+	Name string
 	Label
 }
 
@@ -166,17 +167,28 @@ type Balloon struct {
 }
 
 // Place draws the wishes. Items are grouped by wish: "dim", "leader", "balloon"
-// and "mark", each text in a group "text" in them, in the order of the wishes.
+// and "mark", in the order of the wishes, each text in a group in them: "text" is
+// a size to cut to, "text note" anything else.
 // Used is the box round the drawing and everything placed. Problems name the
 // wishes for which there was no clean place; they are not drawn.
 func Place(f Field, wishes ...Wish) (items []render.Item, used geom.Box, problems []string) {
 	s := newScene(&f)
-	var free []*task
+	all := tasksOf(s, wishes)
+	s.solve(all)
+	again := newScene(&f)
+	if moved := tasksOf(again, wishes); shift(all, moved) {
+		s, all = again, moved
+		s.solve(all)
+	}
+	return s.finish(all)
+}
+
+func tasksOf(s *scene, wishes []Wish) []*task {
+	var all []*task
 	for _, w := range wishes {
 		for _, t := range w.tasks(s.field) {
-			free = append(free, &t)
+			all = append(all, &t)
 		}
 	}
-	s.solve(free)
-	return s.finish(free)
+	return all
 }

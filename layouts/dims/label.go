@@ -24,6 +24,7 @@ type words struct {
 	lines  []string
 	style  lettering.Style
 	key    int
+	note   bool // not a size to cut to
 	right  bool // lines end together, else they start together
 	inner  geom.Size
 	lo, hi float64 // of the first line's ink from its baseline
@@ -42,10 +43,16 @@ func (l Label) style() lettering.Style {
 	return st
 }
 
-func (l Label) words() words { return newWords([]string{l.Text}, l.style(), l.Key) }
+func (l Label) words() words {
+	w := newWords([]string{l.Text}, l.style(), l.Key)
+	w.note = l.Note || l.Quiet
+	return w
+}
 
 func noteWords(lines []string, key int) words {
-	return newWords(lines, lettering.Style{Face: fonts.Sans, Size: render.Note}, key)
+	w := newWords(lines, lettering.Style{Face: fonts.Sans, Size: render.Note}, key)
+	w.note = true
+	return w
 }
 
 func newWords(lines []string, st lettering.Style, key int) words {
@@ -108,7 +115,11 @@ func (w words) draw(c geom.Pt, angle float64) render.Item {
 		}
 		items = append(items, lettering.Turned(at(x, y), s, w.style, align, angle)...)
 	}
-	return render.Group{Name: "text", Items: items}
+	name := "text"
+	if w.note {
+		name = "text note"
+	}
+	return render.Group{Name: name, Items: items}
 }
 
 // mark draws the bold box and the diamond with the key of a critical dimension.

@@ -32,6 +32,7 @@ type option struct {
 	texts []inspect.Quad
 	base  float64 // price before anything is crossed
 	draw  func() []render.Item
+	move  func(by geom.Pt) option
 	fill  func() option // makes lines, texts and draw; nil when they are there
 	box   geom.Box
 	span  *laid   // set for spans, which keep an order among themselves
@@ -65,7 +66,9 @@ type task struct {
 	options func(s *scene) []option
 	reserve []line // lines it will draw wherever it goes
 	balloon *Balloon
-	shifts  bool // options depend on what is placed, so they are not kept
+	by      geom.Pt // how far it is to stand from its automatic place
+	fixed   bool    // has one place, whatever lies there
+	shifts  bool    // options depend on what is placed, so they are not kept
 	kept    [2][]*option
 	chosen  *option
 }
@@ -230,7 +233,9 @@ func (s *scene) place(t *task) bool {
 		return true // balloons are placed together
 	}
 	best, price := s.best(t)
-	if best == nil || price >= never {
+	if t.fixed && best == nil {
+		best = s.choices(t)[0]
+	} else if best == nil || price >= never {
 		return false
 	}
 	t.chosen = best
@@ -347,6 +352,14 @@ func (s *scene) polish() {
 	}
 }
 
+// inTheWay reports whether t lies over something else.
+func (s *scene) inTheWay(t *task) bool {
+	all := s.placed
+	s.placed = slices.DeleteFunc(slices.Clone(all), func(u *task) bool { return u == t })
+	defer func() { s.placed = all }()
+	return s.price(t.chosen, never) >= never
+}
+
 // finish draws what was placed, in the order of the wishes.
 func (s *scene) finish(all []*task) (items []render.Item, used geom.Box, problems []string) {
 	used = s.field.Body
@@ -356,6 +369,9 @@ func (s *scene) finish(all []*task) (items []render.Item, used geom.Box, problem
 			continue
 		}
 		used = used.Union(t.chosen.box)
+		if t.fixed && s.inTheWay(t) {
+			problems = append(problems, fmt.Sprintf("something is in the way of %s where it was moved to", t.name))
+		}
 		items = append(items, render.Group{Name: t.group, Items: t.chosen.draw()})
 	}
 	return items, used, problems

@@ -182,7 +182,7 @@ func (s setSpan) option(base float64) option {
 		o.add(leader, s.stem...)
 	}
 	o.span = &laid{frame: s.frame, lo: s.sa, hi: s.sb, d: s.d}
-	o.draw = s.items
+	o.draw, o.move = s.items, s.moved
 	return o
 }
 

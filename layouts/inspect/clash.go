@@ -17,12 +17,15 @@ const (
 	TextOnText   Fault = iota // letters touch letters
 	TextOnLine                // letters nearer to a line than Gap
 	LeaderCross               // two leaders cross
-	OutsideField              // ink outside the field, from Outside only
+	OutsideField              // ink outside the field, from Outside and Page only
+	SmallText                 // letters lower than the rule, from Page only
+	ThinLine                  // a line finer than the rule, from Page only
+	BlankBand                 // more blank than the rule allows, from Page only
 )
 
 // String returns the fault in words.
 func (f Fault) String() string {
-	return [...]string{"text on text", "text on a line", "leaders cross", "outside the field"}[f]
+	return [...]string{"text on text", "text on a line", "leaders cross", "outside the field", "text too small", "line too thin", "blank"}[f]
 }
 
 // Gap is the least distance from letters to a line in mm, a rule of the house.
@@ -33,7 +36,7 @@ type Clash struct {
 	Fault Fault
 	At    geom.Pt
 	Texts [2]string // the second is empty when the other thing is a line
-	Gap   float64   // mm between them
+	Gap   float64   // mm between them; of the last three faults, what was found, mm
 }
 
 // String prints c on one line.
@@ -42,7 +45,7 @@ func (c Clash) String() string {
 }
 
 // Collisions returns every clash among items, in the order of the items. It
-// reads groups by name: what is in a group "text" is one text with its own
+// reads groups by name: what is in a group "text" or "text ..." is one text with its own
 // strokes, such as a box round it; a group "tab ..." likewise; lines that stand
 // in a group "leader" or "balloon" are leaders. White text is not checked
 // against the filled shape it stands on.

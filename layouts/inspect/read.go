@@ -53,7 +53,7 @@ func (p *page) group(g render.Group, in reading) {
 		in.clip = g.Clip
 	}
 	switch {
-	case g.Name == "text":
+	case isText(g):
 		p.block(g.Items, 0)
 		return
 	case g.Name == "tab" || strings.HasPrefix(g.Name, "tab "):
@@ -65,6 +65,9 @@ func (p *page) group(g render.Group, in reading) {
 	}
 	p.items(g.Items, in)
 }
+
+// isText reports whether a group is one text: "text", or "text" and more words.
+func isText(g render.Group) bool { return g.Name == "text" || strings.HasPrefix(g.Name, "text ") }
 
 // block adds items as one text: the rectangle round them along the first one's
 // direction. Own is the leader that may end on it.

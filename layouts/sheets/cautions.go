@@ -42,7 +42,7 @@ func (l *leaf) signal(group []model.Caution, at map[int][]model.Caution, width f
 	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
 	l.skip(3.4)
 	top := geom.Pt{X: l.left(), Y: l.y}
-	h := l.panel(top, group[0].Signal, headingW)
+	h := l.panel(top, group[0].Signal, headingW, 11)
 	h += 2.4 + l.paraAt(geom.Pt{X: top.X, Y: top.Y - h - 2.4}, headingW, upper(shop.Meaning(group[0].Signal)), narrow)
 	first := l
 	for _, c := range group {
@@ -95,12 +95,11 @@ func (l *leaf) message(x, width float64, c model.Caution) {
 	l.para(x, width, c.Avoid, plain)
 }
 
-// panel draws a signal word panel with its upper left corner at top, and
-// returns its height. The word's weight is told by tone: white letters on dark
+// panel draws a signal word panel with its upper left corner at top, high mm
+// high, and returns its height. The word's weight is told by tone: white letters on dark
 // for the grave ones, black on light for CAUTION, a plain frame and no triangle
 // for NOTICE.
-func (l *leaf) panel(top geom.Pt, s model.Signal, width float64) float64 {
-	const high = 11.0
+func (l *leaf) panel(top geom.Pt, s model.Signal, width, high float64) float64 {
 	box := geom.Box{Min: geom.Pt{X: top.X, Y: top.Y - high}, Max: geom.Pt{X: top.X + width, Y: top.Y}}
 	ground, ink := render.Paper, render.Tone{}
 	switch s {
@@ -115,11 +114,12 @@ func (l *leaf) panel(top geom.Pt, s model.Signal, width float64) float64 {
 		render.Fill{Paths: []render.Path{render.Rect(box)}, Tone: ground},
 		render.Stroke{Paths: []render.Path{render.Rect(box)}, Pen: render.Thin},
 	}
-	st := lettering.Style{Face: fonts.CondBold, Size: 17, Tone: ink}
-	x := top.X + 3
+	st := lettering.Style{Face: fonts.CondBold, Size: 17 * high / 11, Tone: ink}
+	x := top.X + 3*high/11
 	if s != model.NoticeOf {
-		items = append(items, triangle(geom.Pt{X: x + 3.6, Y: top.Y - high/2}, ground, ink)...)
-		x += 10
+		k := high / 11
+		items = append(items, triangle(geom.Pt{X: x + 3.6*k, Y: top.Y - high/2}, k, ground, ink)...)
+		x += 10 * k
 	}
 	base := top.Y - high/2 - lettering.Cap(st)/2
 	items = append(items, lettering.Line(geom.Pt{X: x, Y: base}, string(s), st, toLeft)...)
@@ -128,9 +128,9 @@ func (l *leaf) panel(top geom.Pt, s model.Signal, width float64) float64 {
 }
 
 // triangle is the safety alert sign, middle at c: a triangle of ink with an
-// exclamation mark of the ground.
-func triangle(c geom.Pt, ground, ink render.Tone) []render.Item {
-	at := func(x, y float64) geom.Pt { return c.Add(geom.Pt{X: x, Y: y}) }
+// exclamation mark of the ground, k times the size it has in a grouped message.
+func triangle(c geom.Pt, k float64, ground, ink render.Tone) []render.Item {
+	at := func(x, y float64) geom.Pt { return c.Add(geom.Pt{X: k * x, Y: k * y}) }
 	const half, up, down = 3.8, 3.6, -2.9
 	body := render.Loop(at(-half, down), at(half, down), at(0, up))
 	return []render.Item{
@@ -138,7 +138,7 @@ func triangle(c geom.Pt, ground, ink render.Tone) []render.Item {
 		render.Stroke{Paths: []render.Path{body}, Pen: render.Pen{Width: 0.5, Tone: ink, Round: true}},
 		render.Fill{Paths: []render.Path{
 			render.Loop(at(-0.3, -0.9), at(0.3, -0.9), at(0.5, 1.5), at(-0.5, 1.5)),
-			render.Circle(at(0, -1.85), 0.5),
+			render.Circle(at(0, -1.85), 0.5*k),
 		}, Tone: ground},
 	}
 }

@@ -3,8 +3,10 @@ package sheets
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"planset/layouts/dims"
+	"planset/layouts/lettering"
 	"planset/layouts/tables"
 	"planset/layouts/woodwork"
 	"planset/model"
@@ -29,23 +31,70 @@ func exploded(d *desk, s sheet) {
 		return
 	}
 	l := d.leaf(s, s.title, "Everything taken apart along its joints; the dashed lines show how it goes together.")
-	l.explode(all, heroView)
+	l.explode(stageView{s.title, all, orElse(d.plan.Exploded.View, heroView), d.plan.Exploded.Apart})
 	if len(all) <= fewPieces {
 		return
 	}
-	for i, st := range d.plan.Stages {
-		pieces, words := d.stagePieces(st.Key)
-		if len(pieces) < 2 || len(pieces) == len(all) {
-			continue
+	var stages []stageView
+	for _, st := range d.plan.Stages {
+		v := d.stageView(st)
+		if len(v.pieces) > 1 && len(v.pieces) < len(all) {
+			stages = append(stages, v)
 		}
-		l := d.leaf(s, s.title+": "+lower(st.Title), "Stage "+digits(i+1)+" by itself, with what it is fastened to.")
-		l.explode(pieces, words)
+	}
+	d.explodeStages(s, stages)
+}
+
+// A stageView is what one stage puts together, to be drawn apart.
+type stageView struct {
+	title  string
+	pieces []int
+	words  string  // of the camera
+	apart  float64 // mm, 0 for what is usual
+}
+
+// explodeStages draws the stages, two to a page.
+func (d *desk) explodeStages(s sheet, stages []stageView) {
+	const purpose = "Each stage by itself, with what it is fastened to."
+	for i := 0; i < len(stages); i += 2 {
+		if i+1 == len(stages) {
+			d.leaf(s, s.title+": "+lower(stages[i].title), purpose).explode(stages[i])
+			break
+		}
+		l := d.leaf(s, s.title+": "+lower(stages[i].title)+", "+lower(stages[i+1].title), purpose)
+		d.mark(l.title, 1)
+		mid := (l.body.Min.Y + l.y) / 2
+		l.explodeHalf(stages[i], mid+3)
+		l.rule(l.left(), l.left()+bodyW, mid, render.Rule)
+		l.y = mid - 4
+		l.explodeHalf(stages[i+1], l.body.Min.Y)
+		l.y = l.body.Min.Y
 	}
 }
 
-// stagePieces are the pieces a stage adds, those they are fastened to in it,
-// and the view of its first step.
-func (d *desk) stagePieces(key string) (pieces []int, words string) {
+// explodeHalf draws a stage between the top of what is free and low: the view
+// at the left, at the right its name, its legend and the thing put together.
+func (l *leaf) explodeHalf(v stageView, low float64) {
+	const viewW, gap = 126.0, 6.0
+	d := l.d
+	x := l.left() + viewW + gap
+	box := geom.Box{Min: pt(l.left(), low), Max: pt(l.left()+viewW, l.y)}
+	l.later(fmt.Sprintf("exploded %s %.3f", v.title, box), func(d *desk) block { return block{items: d.explodedView(v, box)} })
+	y := l.y - lettering.Cap(jointName)
+	l.line(pt(x, y), v.title, jointName, toLeft)
+	laid, faults := tables.Lay(d.legend(v.pieces, 1), bodyW-viewW-gap)
+	d.problems = append(d.problems, faults...)
+	items, high := laid.Draw(pt(x, y-3), 0, laid.Rows())
+	l.add(items...)
+	small := geom.Box{Min: pt(x, low), Max: pt(l.left()+bodyW, min(y-3-high-5, low+36))}
+	l.later(fmt.Sprintf("assembled %s %.3f", v.title, small), func(d *desk) block { return block{items: d.assembled(v.pieces, v.words, small)} })
+}
+
+// stageView gathers the pieces a stage adds and those they are fastened to in
+// it, seen as in its first step.
+func (d *desk) stageView(stage model.Stage) stageView {
+	var pieces []int
+	words := stage.Exploded.View
 	add := func(i int) {
 		if !slices.Contains(pieces, i) {
 			pieces = append(pieces, i)
@@ -53,7 +102,7 @@ func (d *desk) stagePieces(key string) (pieces []int, words string) {
 	}
 	var joints []*model.Joint
 	for _, st := range d.plan.Steps {
-		if st.Stage != key {
+		if st.Stage != stage.Key {
 			continue
 		}
 		if words == "" {
@@ -74,21 +123,21 @@ func (d *desk) stagePieces(key string) (pieces []int, words string) {
 			}
 		}
 	}
-	return pieces, words
+	return stageView{orElse(strings.TrimSpace(stage.Title), "Building"), pieces, words, stage.Exploded.Apart}
 }
 
 // explode fills a page with one view and its balloons, the legend, and the
 // thing as it is put together.
-func (l *leaf) explode(pieces []int, words string) {
-	d := l.d
+func (l *leaf) explode(v stageView) {
+	d, pieces, words := l.d, v.pieces, v.words
 	d.mark(l.title, 1)
 	const thumb = 50.0
-	t := d.legend(pieces)
+	t := d.legend(pieces, 2)
 	laid, faults := tables.Lay(t, bodyW-thumb-10)
 	d.problems = append(d.problems, faults...)
 	foot := max(laid.Height(0, laid.Rows()), thumb-8) + 4
 	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot), Max: pt(l.left()+bodyW, l.y)}
-	l.later(fmt.Sprintf("exploded %s %.3f", l.title, box), func(d *desk) block { return block{items: d.explodedView(pieces, words, box)} })
+	l.later(fmt.Sprintf("exploded %s %.3f", l.title, box), func(d *desk) block { return block{items: d.explodedView(v, box)} })
 	items, _ := laid.Draw(pt(l.left(), l.body.Min.Y+foot-4), 0, laid.Rows())
 	l.add(items...)
 	small := geom.Box{Min: pt(l.left()+bodyW-thumb, l.body.Min.Y), Max: pt(l.left()+bodyW, l.body.Min.Y+foot-6)}
@@ -106,8 +155,9 @@ func (d *desk) assembled(pieces []int, words string, box geom.Box) []render.Item
 }
 
 // explodedView draws pieces apart with hardware, trails and balloons.
-func (d *desk) explodedView(pieces []int, words string, box geom.Box) []render.Item {
-	off := d.spread(pieces)
+func (d *desk) explodedView(v stageView, box geom.Box) []render.Item {
+	pieces, words := v.pieces, v.words
+	off := d.spread(pieces, v.apart)
 	if len(pieces) == len(d.plan.Placed) {
 		shift := d.stageShift(pieces)
 		for _, i := range pieces {
@@ -176,87 +226,4 @@ func (d *desk) explodedBalloons(pieces []int, pic *woodwork.Picture) []dims.Wish
 		out = append(out, b)
 	}
 	return out
-}
-
-// A legendLine is one line of a legend.
-type legendLine struct {
-	tabs []tables.Tab
-	name string
-	n    int
-}
-
-// legend lists the parts and the hardware of a view in two groups of columns.
-func (d *desk) legend(pieces []int) *tables.Table {
-	lines := append(d.legendParts(pieces), d.legendHardware(pieces)...)
-	t := &tables.Table{Accent: d.accent, Narrow: true, Columns: []tables.Column{
-		{Title: "", Width: 9}, {Title: "What", Share: 1}, {Title: "Pieces", Width: 13, Align: tables.Right},
-		{Title: "", Width: 9}, {Title: "What", Share: 1.2}, {Title: "Pieces", Width: 13, Align: tables.Right},
-	}}
-	half := (len(lines) + 1) / 2
-	for i := range half {
-		var row tables.Row
-		for _, k := range [...]int{i, i + half} {
-			if k < len(lines) {
-				l := lines[k]
-				row.Cells = append(row.Cells, tables.Cell{Tabs: l.tabs, Page: d.page("part " + firstCode(l.tabs))}, cell(l.name), cell(digits(l.n)))
-			} else {
-				row.Cells = append(row.Cells, cell(""), cell(""), cell(""))
-			}
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
-}
-
-// legendParts counts the pieces of each part, a family as one.
-func (d *desk) legendParts(pieces []int) []legendLine {
-	var lines []legendLine
-	at := map[string]int{}
-	for _, p := range d.plan.Parts {
-		n := 0
-		for _, i := range pieces {
-			if d.plan.Placed[i].Part == p {
-				n++
-			}
-		}
-		code := familyOr(p)
-		switch k, had := at[code]; {
-		case n == 0:
-		case had:
-			lines[k].n += n
-		default:
-			at[code] = len(lines)
-			lines = append(lines, legendLine{[]tables.Tab{{Code: code}}, p.Name, n})
-		}
-	}
-	return lines
-}
-
-// legendHardware counts what holds pieces together, washers and nuts too.
-func (d *desk) legendHardware(pieces []int) []legendLine {
-	var lines []legendLine
-	for _, h := range d.plan.Hardware {
-		n := 0
-		for _, j := range d.plan.Joints {
-			if j.Hardware != h && !slices.Contains(j.With, h) {
-				continue
-			}
-			for _, f := range j.Fasteners {
-				if slices.Contains(pieces, f.Pieces[0]) && slices.Contains(pieces, f.Pieces[1]) {
-					n++
-				}
-			}
-		}
-		if n > 0 {
-			lines = append(lines, legendLine{nil, hardwareName(h, d.plan.Unit), n})
-		}
-	}
-	return lines
-}
-
-func firstCode(tabs []tables.Tab) string {
-	if len(tabs) == 0 {
-		return ""
-	}
-	return tabs[0].Code
 }

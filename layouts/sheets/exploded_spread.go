@@ -37,9 +37,12 @@ func (d *desk) stageShift(pieces []int) map[int]geom.V3 {
 // spread finds how far each piece of an exploded view stands from its place.
 // It walks from the core along the joints: what is fastened to a piece moves
 // off it along the fasteners' axis, and a piece that is fastened to several
-// takes the mean, so that what lies across the middle stays there.
-func (d *desk) spread(pieces []int) map[int]geom.V3 {
-	apart := d.apart(pieces)
+// takes the mean, so that what lies across the middle stays there. Apart is how
+// far a joint is opened, 0 for what is usual.
+func (d *desk) spread(pieces []int, apart float64) map[int]geom.V3 {
+	if apart == 0 {
+		apart = d.apart(pieces)
+	}
 	in := map[int]bool{}
 	for _, i := range pieces {
 		in[i] = true

@@ -18,7 +18,7 @@ func finishing(d *desk, s sheet) {
 	for _, c := range shop.Cautions(d.plan) {
 		if c.Key == "oily-rags" {
 			l.skip(2)
-			h := l.panel(pt(l.left()+textX, l.y), c.Signal, headingW)
+			h := l.panel(pt(l.left()+textX, l.y), c.Signal, headingW, 11)
 			l.skip(h + 2.6)
 			l.message(textX, textW, c)
 			l.skip(2)

@@ -68,15 +68,19 @@ func (w *barWriter) label(p *cutting.Placed, tab float64) (string, float64) {
 	return text, lettering.TabWidth(p.Code, "", tab) + 1.2 + lettering.Width(text, narrow)
 }
 
+// roomInBar is what a tab in a bar keeps free above and below it together: room
+// for text besides half the pens of the bar and of the tab.
+const roomInBar = clearOf + 0.4
+
 // labels names the pieces: inside where there is room, else on flags below. It
 // returns how much height the flags take.
 func (w *barWriter) labels() float64 {
 	for i := range w.b.Pieces {
 		p := &w.b.Pieces[i]
 		box := w.box(p.Along, p.Across, p.Length, p.Width)
-		tab := max(leastTab, min(labelTab, box.H()-clearOf))
+		tab := max(leastTab, min(labelTab, box.H()-roomInBar))
 		text, wide := w.label(p, tab)
-		if box.W() >= wide+3 && box.H() >= tab+clearOf {
+		if box.W() >= wide+3 && box.H() >= tab+roomInBar {
 			mid := geom.Pt{X: (box.Min.X + box.Max.X - wide) / 2, Y: (box.Min.Y + box.Max.Y - tab) / 2}
 			w.tabbed(mid, p.Code, text, tab)
 			w.hint(p, box, wide)
@@ -93,7 +97,7 @@ func (w *barWriter) labels() float64 {
 		box := w.box(o.Along, o.Across, o.Length, o.Width)
 		text := "offcut " + digits(*w.rest) + ": " + w.d.plan.Unit.Length(o.Length, expr.Coarse) + " × " + w.d.plan.Unit.Length(o.Width, expr.Coarse)
 		wide := lettering.Width(text, narrow)
-		if box.W() >= wide+2 && box.H() >= lettering.Cap(narrow)+2 {
+		if box.W() >= wide+2.4 && box.H() >= lettering.Cap(narrow)+3.2 {
 			w.add(lettering.Line(geom.Pt{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y+box.Max.Y)/2 - lettering.Cap(narrow)/2}, text, narrow, toMiddle)...)
 			continue
 		}

@@ -27,7 +27,7 @@ type jointType struct {
 const (
 	jointW   = 88.0
 	jointGap = 8.0
-	jointRow = 6.0
+	jointRow = 4.5
 	windowW  = 46.0 // of a section
 )
 
@@ -123,7 +123,7 @@ func (p *jointPage) title() {
 	p.para(0, jointW, strings.Join(names, "; "), jointName)
 	p.y -= 1.6
 	p.para(0, jointW, upper(p.j.Kind)+glueWords(p.j)+", "+hardwareName(p.j.Hardware, p.d.plan.Unit), plain)
-	p.y -= 2
+	p.y -= 1.4
 }
 
 // plane lays the section through the fastener so that it shows the second part
@@ -164,7 +164,7 @@ func (p *jointPage) deep() float64 {
 	if len(p.j.Stack) > 1 {
 		hold = p.j.Stack[1].Thick
 	}
-	return max(deep+5, min(p.f.Grip+hold+3, deep+9))
+	return max(deep+5, min(p.f.Grip+hold+3, deep+7))
 }
 
 func isBolt(h *model.Hardware) bool {

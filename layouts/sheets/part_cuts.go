@@ -9,9 +9,10 @@ import (
 )
 
 // shapes are the rounds and cuts of the outline.
-func (b *partPage) shapes() []dims.Wish {
+func (b *partPage) shapes() []called {
 	v, u := b.view, b.unit()
-	var out []dims.Wish
+	var out []called
+	names := counter{}
 	count := map[string]int{}
 	for _, s := range v.p.Board.Outline {
 		if s.Turn != geom.Straight {
@@ -32,7 +33,7 @@ func (b *partPage) shapes() []dims.Wish {
 		if count[r] > 1 {
 			text = digits(count[r]) + " × " + text
 		}
-		out = append(out, b.radius(s, text))
+		out = append(out, called{Wish: b.radius(s, text), name: names.name("radius")})
 	}
 	return out
 }
@@ -53,9 +54,10 @@ func (b *partPage) radius(s geom.Seg, text string) dims.Wish {
 }
 
 // cutNotes are the saw cuts off square at the ends, and worked arrises.
-func (b *partPage) cutNotes() []dims.Wish {
+func (b *partPage) cutNotes() []called {
 	v, u := b.view, b.unit()
-	var out []dims.Wish
+	var out []called
+	names := counter{}
 	for _, s := range v.p.Board.Outline {
 		d := s.B.Sub(s.A)
 		if s.Turn != geom.Straight || math.Abs(d.X) < 0.5 || math.Abs(d.Y) < 0.5 || b.tapered(s) {
@@ -64,14 +66,15 @@ func (b *partPage) cutNotes() []dims.Wish {
 		off := math.Atan2(math.Abs(d.X), math.Abs(d.Y))
 		at := v.pt(s.Mid().X, s.Mid().Y)
 		if off <= math.Pi/4 {
-			out = append(out, dims.Gauge{At: at, Off: math.Copysign(off, -d.X*d.Y*sign(v.flip)), Text: []string{expr.Angle(off, 0.5) + " off square"}, Prefer: pt(1, 0.4)})
+			gauge := dims.Gauge{At: at, Off: math.Copysign(off, -d.X*d.Y*sign(v.flip)), Text: []string{expr.Angle(off, 0.5) + " off square"}, Prefer: pt(1, 0.4)}
+			out = append(out, called{Wish: gauge, name: names.name("cut")})
 			continue
 		}
 		text := []string{expr.Angle(math.Pi/2-off, 0.5) + " off the edge"}
 		if e := v.p.Ends[v.nearer(s.Mid().X)]; e.Flat > 0 && math.Abs(d.Len()-e.Flat) < 1 {
 			text = []string{"flat of " + u.Length(e.Flat, expr.Coarse) + " on the " + orElse(e.By, "floor"), text[0]}
 		}
-		out = append(out, dims.Callout{At: at, Text: text, Prefer: pt(1, 1)})
+		out = append(out, called{Wish: dims.Callout{At: at, Text: text, Prefer: pt(1, 1)}, name: names.name("cut")})
 	}
 	for i, e := range v.p.Ends {
 		if e.Bevel == 0 {
@@ -81,7 +84,8 @@ func (b *partPage) cutNotes() []dims.Wish {
 		if e.Miter != 0 {
 			text = "miter " + expr.Angle(math.Abs(e.Miter), 0.5) + ", tilt " + expr.Angle(math.Abs(e.Bevel), 0.5)
 		}
-		out = append(out, dims.Gauge{At: b.endPoint(i), Off: e.Bevel, Text: []string{text, faceName(v.p, e.LongFace) + " longer"}, Prefer: pt(float64(2*i-1), 0.5)})
+		gauge := dims.Gauge{At: b.endPoint(i), Off: e.Bevel, Text: []string{text, faceName(v.p, e.LongFace) + " longer"}, Prefer: pt(float64(2*i-1), 0.5)}
+		out = append(out, called{Wish: gauge, name: names.name("bevel")})
 	}
 	return append(out, b.recessNotes()...)
 }
@@ -114,20 +118,23 @@ func (b *partPage) endPoint(end int) geom.Pt {
 }
 
 // recessNotes tell notches and grooves.
-func (b *partPage) recessNotes() []dims.Wish {
+func (b *partPage) recessNotes() []called {
 	v, u := b.view, b.unit()
-	var out []dims.Wish
+	var out []called
+	names := counter{}
 	for _, n := range v.p.Notches {
 		across := n.Deep
 		if n.Edge == 1 {
 			across = v.p.Width - n.Deep
 		}
-		out = append(out, dims.Callout{At: v.pt(n.Along+n.Long/2, across), Text: []string{"notch " + u.Length(n.Long, expr.Coarse) + " × " + u.Length(n.Deep, expr.Coarse) + " deep"}})
+		note := dims.Callout{At: v.pt(n.Along+n.Long/2, across), Text: []string{"notch " + u.Length(n.Long, expr.Coarse) + " × " + u.Length(n.Deep, expr.Coarse) + " deep"}}
+		out = append(out, called{Wish: note, name: names.name("notch")})
 	}
 	for _, g := range v.p.Grooves {
 		wide := min(g.Box.W(), g.Box.H())
 		c := g.Box.Min.Add(g.Box.Max).Mul(0.5)
-		out = append(out, dims.Callout{At: v.pt(c.X, c.Y), Dot: true, Text: []string{"groove " + u.Length(wide, expr.Coarse) + " wide, " + u.Length(g.Deep, expr.Coarse) + " deep", "in the " + faceName(v.p, g.Face)}})
+		note := dims.Callout{At: v.pt(c.X, c.Y), Dot: true, Text: []string{"groove " + u.Length(wide, expr.Coarse) + " wide, " + u.Length(g.Deep, expr.Coarse) + " deep", "in the " + faceName(v.p, g.Face)}}
+		out = append(out, called{Wish: note, name: names.name("note groove")})
 	}
 	return out
 }

@@ -13,15 +13,38 @@ import (
 )
 
 // face draws the part on its face with its dimensions and moves down past it.
+// Where a dimension finds no room beside a wide view, the view is made narrower.
 func (b *partPage) face() {
-	v := facing(b.p)
-	v.size(b.unit())
-	v.at = pt((bodyW-v.width())/2, 0)
-	if !v.twoSided() { // more room for the sizes at the left
-		v.at.X = max(v.at.X, min(bodyW-v.width()-12, 34))
+	var best faceView
+	for i, wide := range [...]float64{plateW, plateW - 14, plateW - 28} {
+		if f := b.faceAt(wide); i == 0 || len(f.lost) < len(best.lost) {
+			best = f
+		}
+		if len(best.lost) == 0 {
+			break
+		}
 	}
-	b.view = v
-	b.wordLetters()
+	b.view, b.seen = best.view, best.seen
+	for _, s := range best.lost {
+		b.d.problem("part %s: %s", b.p.Code, s)
+	}
+	b.drop(best.items, best.used)
+	b.caption(b.faceWords(), b.view.k)
+}
+
+// A faceView is a part drawn on its face, round the origin.
+type faceView struct {
+	view  *plate
+	seen  []render.Path
+	items []render.Item
+	used  geom.Box
+	lost  []string
+}
+
+// faceAt draws the face no wider than wide mm.
+func (b *partPage) faceAt(wide float64) faceView {
+	b.setView(wide)
+	v := b.view
 	seen, hidden := v.lines()
 	b.seen = seen
 	blank := v.blank()
@@ -38,11 +61,20 @@ func (b *partPage) face() {
 	marks, keep := b.inner()
 	f.Keep = append(f.Keep, keep...)
 	placed, used, lost := b.place(f)
-	for _, s := range lost {
-		b.d.problem("part %s: %s", b.p.Code, s)
+	return faceView{v, seen, slices.Concat(art, marks, placed), used, lost}
+}
+
+// setView sets the part out at its scale, no wider than wide mm.
+func (b *partPage) setView(wide float64) {
+	v := facing(b.p)
+	v.wide = wide
+	v.size(b.unit())
+	v.at = pt((bodyW-v.width())/2, 0)
+	if !v.twoSided() { // more room for the sizes at the left
+		v.at.X = max(v.at.X, min(bodyW-v.width()-12, 34))
 	}
-	b.drop(append(append(art, marks...), placed...), used)
-	b.caption(b.faceWords(), v.k)
+	b.view = v
+	b.wordLetters()
 }
 
 // place sets the dimensions. When a note finds no room, or two things come too

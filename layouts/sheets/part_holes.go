@@ -147,9 +147,10 @@ func jointKey(h model.Hole) string {
 
 // holeNotes are the callouts of the holes and pockets, one for all that are
 // made alike.
-func (b *partPage) holeNotes() []dims.Wish {
+func (b *partPage) holeNotes() []called {
 	v := b.view
-	var out []dims.Wish
+	var out []called
+	names := counter{}
 	for _, g := range drillings(b.p) {
 		h := g.pick(v, b.other)
 		at := v.pt(h.Along, h.Across)
@@ -161,7 +162,7 @@ func (b *partPage) holeNotes() []dims.Wish {
 		if c.Ring < 0.6 {
 			c.Ring = 0.6
 		}
-		out = append(out, c)
+		out = append(out, called{Wish: c, name: names.name("note " + holeBase(g.first))})
 	}
 	for end := range 2 {
 		n, first := 0, model.Pocket{}
@@ -174,7 +175,8 @@ func (b *partPage) holeNotes() []dims.Wish {
 			}
 		}
 		if n > 0 {
-			out = append(out, dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{digits(n) + " × pocket", "mouth in the " + faceName(b.p, first.Face)}})
+			note := dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{digits(n) + " × pocket", "mouth in the " + faceName(b.p, first.Face)}}
+			out = append(out, called{Wish: note, name: names.name("note pocket")})
 		}
 	}
 	return out

@@ -19,6 +19,7 @@ type plate struct {
 	k       float64    // page mm a mm of wood
 	gone    [2]float64 // along: the stretch left out; equal when none is
 	flip    bool
+	wide    float64 // the most it may take of the page across, mm
 	at      geom.Pt // page place of the datum end at the lower side of the view
 	letters []column
 }
@@ -54,7 +55,10 @@ func facing(p *model.Part) *plate {
 			score[f] += 4
 		}
 	}
-	return &plate{p: p, flip: score[1] > score[0]}
+	if f := shownFace(p); f >= 0 {
+		return &plate{p: p, flip: f == 1, wide: plateW}
+	}
+	return &plate{p: p, flip: score[1] > score[0], wide: plateW}
 }
 
 // shown is the number of the face toward the reader.
@@ -76,13 +80,16 @@ func standardScales(u expr.Unit) []float64 {
 // size chooses the largest standard scale at which the part fits the page. A
 // long part that would come out small is broken where it is plain.
 func (v *plate) size(u expr.Unit) {
+	if v.wanted() {
+		return
+	}
 	scales := standardScales(u)
 	for _, s := range scales {
 		v.k = 1 / s
 		if v.p.Width*v.k > plateH {
 			continue
 		}
-		if v.p.Length*v.k <= plateW {
+		if v.p.Length*v.k <= v.wide {
 			return
 		}
 		if s >= 4 && v.breaks() {
@@ -95,7 +102,7 @@ func (v *plate) size(u expr.Unit) {
 func (v *plate) breaks() bool {
 	lo, hi := v.plain()
 	lo, hi = lo+breakEnd/v.k, hi-breakEnd/v.k
-	over := v.p.Length - (plateW-breakGap)/v.k
+	over := v.p.Length - (v.wide-breakGap)/v.k
 	if over > hi-lo || hi <= lo {
 		return false
 	}

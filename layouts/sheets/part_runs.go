@@ -10,23 +10,22 @@ import (
 	"planset/model/geom"
 )
 
-// wishes are all dimensions of the face view.
-func (b *partPage) wishes() []dims.Wish {
+// wishes are the dimensions of the face view that the author wants to see.
+func (b *partPage) wishes() []dims.Wish { return b.chosen(b.named()) }
+
+// named are all dimensions of the face view.
+func (b *partPage) named() []called {
 	v := b.view
-	w := []dims.Wish{b.datum()}
+	w := []called{{Wish: b.datum(), stay: true}}
 	if v.broken() {
 		x := (v.x(v.gone[0]) + v.x(v.gone[1])) / 2
-		w = append(w, dims.Break{A: v.at.Add(pt(x, 0)), B: v.at.Add(pt(x, v.p.Width*v.k)), Gap: breakGap})
+		w = append(w, called{Wish: dims.Break{A: v.at.Add(pt(x, 0)), B: v.at.Add(pt(x, v.p.Width*v.k)), Gap: breakGap}, stay: true})
 	}
 	if v.symmetric() {
-		w = append(w, dims.Center{A: v.pt(0, v.p.Width/2), B: v.pt(v.p.Length, v.p.Width/2)})
+		w = append(w, called{Wish: dims.Center{A: v.pt(0, v.p.Width/2), B: v.pt(v.p.Length, v.p.Width/2)}, name: "center", stay: true})
 	}
-	w = append(w, b.alongRun())
-	w = append(w, b.acrossRuns()...)
-	w = append(w, b.shapes()...)
-	w = append(w, b.pairs()...)
-	w = append(w, b.cutNotes()...)
-	return append(w, b.holeNotes()...)
+	w = append(w, called{Wish: b.alongRun(), name: "along", stay: true})
+	return slices.Concat(w, b.acrossRuns(), b.shapes(), b.pairs(), b.cutNotes(), b.holeNotes())
 }
 
 func (b *partPage) datum() dims.Datum {
@@ -45,7 +44,7 @@ func (b *partPage) alongRun() dims.Run {
 		edge = v.p.Width
 	}
 	r.Stops = append(r.Stops, dims.Stop{At: v.pt(0, edge), Label: dims.Label{Text: "0"}})
-	add := func(along, across float64, l dims.Label) {
+	add := func(name string, along, across float64, l dims.Label) {
 		for i, s := range r.Stops {
 			if math.Abs(s.At.X-v.pt(along, 0).X) < 0.02 || s.Text == l.Text {
 				if l.Key > 0 {
@@ -54,29 +53,30 @@ func (b *partPage) alongRun() dims.Run {
 				return
 			}
 		}
-		r.Stops = append(r.Stops, dims.Stop{At: v.pt(along, across), Label: l})
+		r.Stops = append(r.Stops, dims.Stop{At: v.pt(along, across), Label: l, Name: name})
 	}
 	for _, h := range b.laidOut() {
 		if h.Into != "end" {
-			add(h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: h.Critical})
+			add("along "+h.Name, h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: h.Critical})
 		}
 	}
 	for _, g := range v.p.Grooves {
 		if !g.AlongRun {
-			add(g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.X, expr.Coarse)})
-			add(g.Box.Max.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Max.X, expr.Coarse)})
+			add("groove", g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.X, expr.Coarse)})
+			add("groove", g.Box.Max.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Max.X, expr.Coarse)})
 		}
 	}
+	corners := counter{}
 	for _, q := range v.corners() {
 		if q.X > 0.5 && q.X < v.p.Length-0.5 {
-			add(q.X, q.Y, dims.Label{Text: u.Length(q.X, expr.Coarse)})
+			add(corners.name("along corner"), q.X, q.Y, dims.Label{Text: u.Length(q.X, expr.Coarse)})
 		}
 	}
 	long := u.Length(v.p.Length, expr.Coarse)
 	if len(b.set) > 1 {
 		long = "L"
 	}
-	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long}})
+	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long}, Name: "length"})
 	return r
 }
 
@@ -126,7 +126,7 @@ func fine(f bool) expr.Fineness {
 
 // acrossRuns are the distances from the reference edge: of what lies near the
 // datum end at the left with the width, of the rest at the right.
-func (b *partPage) acrossRuns() []dims.Wish {
+func (b *partPage) acrossRuns() []called {
 	v, u := b.view, b.unit()
 	if v.symmetric() {
 		return b.taperWidths()
@@ -135,7 +135,7 @@ func (b *partPage) acrossRuns() []dims.Wish {
 	for i, x := range [...]float64{0, v.p.Length} {
 		runs[i].Stops = append(runs[i].Stops, dims.Stop{At: v.pt(x, 0), Label: dims.Label{Text: "0"}})
 	}
-	add := func(side int, along, across float64, l dims.Label) {
+	add := func(name string, side int, along, across float64, l dims.Label) {
 		for i, s := range runs[side].Stops {
 			if s.Text == l.Text {
 				if l.Key > 0 {
@@ -144,25 +144,25 @@ func (b *partPage) acrossRuns() []dims.Wish {
 				return
 			}
 		}
-		runs[side].Stops = append(runs[side].Stops, dims.Stop{At: v.pt(along, across), Label: l})
+		runs[side].Stops = append(runs[side].Stops, dims.Stop{At: v.pt(along, across), Label: l, Name: name})
 	}
 	for _, h := range b.laidOut() {
 		if h.Into == "face" {
-			add(v.nearer(h.Along), h.Along, h.Across, dims.Label{Text: u.Length(h.Across, fine(h.Fine)), Key: h.Critical})
+			add("across "+h.Name, v.nearer(h.Along), h.Along, h.Across, dims.Label{Text: u.Length(h.Across, fine(h.Fine)), Key: h.Critical})
 		}
 	}
 	for _, q := range b.p.Pockets {
-		add(v.nearer(q.Along), q.Along, q.Across, dims.Label{Text: u.Length(q.Across, expr.Coarse)})
+		add("across pocket", v.nearer(q.Along), q.Along, q.Across, dims.Label{Text: u.Length(q.Across, expr.Coarse)})
 	}
 	for _, g := range v.p.Grooves {
 		if g.AlongRun {
-			add(0, g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.Y, expr.Coarse)})
-			add(0, g.Box.Min.X, g.Box.Max.Y, dims.Label{Text: u.Length(g.Box.Max.Y, expr.Coarse)})
+			add("across groove", 0, g.Box.Min.X, g.Box.Min.Y, dims.Label{Text: u.Length(g.Box.Min.Y, expr.Coarse)})
+			add("across groove", 0, g.Box.Min.X, g.Box.Max.Y, dims.Label{Text: u.Length(g.Box.Max.Y, expr.Coarse)})
 		}
 	}
-	add(0, 0, v.p.Width, dims.Label{Text: u.Length(v.p.Width, expr.Coarse)})
+	add("width", 0, 0, v.p.Width, dims.Label{Text: u.Length(v.p.Width, expr.Coarse)})
 	if w := v.endWidth(); w < v.p.Width-0.5 && w > 0.5 {
-		add(1, v.p.Length, w, dims.Label{Text: u.Length(w, expr.Coarse)})
+		add("far width", 1, v.p.Length, w, dims.Label{Text: u.Length(w, expr.Coarse)})
 	}
 	if !v.twoSided() {
 		for _, st := range runs[1].Stops[1:] { // they join the others
@@ -172,9 +172,9 @@ func (b *partPage) acrossRuns() []dims.Wish {
 		}
 		runs[1].Stops = runs[1].Stops[:1]
 	}
-	out := []dims.Wish{runs[0]}
+	out := []called{{Wish: runs[0], name: "across", stay: true}}
 	if len(runs[1].Stops) > 1 && !sameTexts(runs[0].Stops, runs[1].Stops) {
-		out = append(out, runs[1])
+		out = append(out, called{Wish: runs[1], name: "far across", stay: true})
 	}
 	return out
 }
@@ -217,9 +217,9 @@ func (v *plate) endWidth() float64 {
 
 // taperWidths are the widths of a part that tapers on both edges: at its datum
 // end and where the taper ends.
-func (b *partPage) taperWidths() []dims.Wish {
+func (b *partPage) taperWidths() []called {
 	v, u := b.view, b.unit()
-	var out []dims.Wish
+	var out []called
 	for _, t := range v.p.Tapers {
 		if t.Edge != 2 {
 			continue
@@ -228,8 +228,8 @@ func (b *partPage) taperWidths() []dims.Wish {
 		w := t.FromWidth + share*(t.ToWidth-t.FromWidth)
 		m := v.p.Width / 2
 		out = append(out,
-			dims.Span{Side: dims.LeftOf, A: v.pt(0, m-w/2), B: v.pt(0, m+w/2), Label: dims.Label{Text: b.letter("width", u.Length(w, expr.Coarse))}},
-			dims.Span{Side: dims.RightOf, A: v.pt(t.ToAlong, m-t.ToWidth/2), B: v.pt(t.ToAlong, m+t.ToWidth/2), Label: dims.Label{Text: u.Length(t.ToWidth, expr.Coarse)}},
+			called{Wish: dims.Span{Side: dims.LeftOf, A: v.pt(0, m-w/2), B: v.pt(0, m+w/2), Label: dims.Label{Text: b.letter("width", u.Length(w, expr.Coarse))}}, name: "width"},
+			called{Wish: dims.Span{Side: dims.RightOf, A: v.pt(t.ToAlong, m-t.ToWidth/2), B: v.pt(t.ToAlong, m+t.ToWidth/2), Label: dims.Label{Text: u.Length(t.ToWidth, expr.Coarse)}}, name: "far width"},
 		)
 	}
 	return out
@@ -237,19 +237,21 @@ func (b *partPage) taperWidths() []dims.Wish {
 
 // pairs are the distances between two holes on either side of the middle of a
 // part that is the same on both sides.
-func (b *partPage) pairs() []dims.Wish {
+func (b *partPage) pairs() []called {
 	v, u := b.view, b.unit()
 	if !v.symmetric() {
 		return nil
 	}
-	var out []dims.Wish
+	var out []called
+	apart := counter{}
 	holes := b.laidOut()
 	for i, h := range holes {
 		for _, g := range holes[i+1:] {
 			if h.Into == "face" && math.Abs(h.Along-g.Along) < 0.5 && math.Abs(h.Across+g.Across-v.p.Width) < 0.5 {
 				text := b.letter("pair "+h.Name, u.Length(math.Abs(g.Across-h.Across), expr.Coarse))
-				out = append(out, dims.Callout{At: v.pt(h.Along, h.Across).Add(v.pt(g.Along, g.Across)).Mul(0.5), Dot: true,
-					Text: []string{text + " apart, same both sides of the middle"}, Prefer: pt(0.5, 1)})
+				note := dims.Callout{At: v.pt(h.Along, h.Across).Add(v.pt(g.Along, g.Across)).Mul(0.5), Dot: true,
+					Text: []string{text + " apart, same both sides of the middle"}, Prefer: pt(0.5, 1)}
+				out = append(out, called{Wish: note, name: apart.name("apart " + holeBase(h))})
 			}
 		}
 	}

@@ -74,28 +74,6 @@ func (d *desk) namePart(set []*model.Part) {
 	d.mark(familyOr(set[0])+", "+set[0].Name, 1)
 }
 
-// packed shares blocks out to pages: each page begins with the first block that
-// has no place yet and takes the next ones that still fit.
-func packed(blocks []block, high, gap float64) [][]int {
-	var pages [][]int
-	placed := make([]bool, len(blocks))
-	for i := range blocks {
-		if placed[i] {
-			continue
-		}
-		page, room := []int{i}, high-blocks[i].height
-		placed[i] = true
-		for k := i + 1; k < len(blocks); k++ {
-			if !placed[k] && blocks[k].height+gap <= room {
-				page, room = append(page, k), room-blocks[k].height-gap
-				placed[k] = true
-			}
-		}
-		pages = append(pages, page)
-	}
-	return pages
-}
-
 // put sets a block at the top of what is free.
 func (l *leaf) put(b block) {
 	l.add(Moved(b.items, geom.Pt{X: l.left(), Y: l.y})...)

@@ -205,7 +205,7 @@ func cueItems(cam view.Camera, at geom.Pt) []render.Item {
 	}
 	if v := cam.Flat(geom.V3{Z: 1}); v.Len() > 0.2 {
 		u := v.Unit()
-		tip := at.Add(u.Mul(3 + 6*v.Len()))
+		tip := at.Add(u.Mul(2.6 + 4.2*v.Len()))
 		back := tip.Sub(u.Mul(2.4))
 		items = append(items,
 			render.Stroke{Paths: []render.Path{render.Lines(at.Add(u.Mul(2.4)), back)}, Pen: render.CutLine},

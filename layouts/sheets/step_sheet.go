@@ -15,59 +15,40 @@ import (
 // Measures of a step, mm. The picture stands at the left, the words at the
 // right of it.
 const (
-	pictureW    = 98.0
+	pictureW    = 91.0
 	pictureH    = 90.0 // at least
 	pictureMost = 150.0
 	makeH       = 48.0 // at least, of parts by themselves
-	wordsX      = 104.0
+	wordsX      = 96.0
 	wordsW      = bodyW - wordsX
-	stepHead    = 13.0
-	stepGap     = 9.0
+	stepHead    = 11.0
+	stepGap     = 7.0
+	panelH      = 6.6 // of the signal word before a step
 )
 
 // stepText is the type of what to do, read at arm's length.
-var stepText = lettering.Style{Face: fonts.Sans, Size: render.Step, Lead: 1.32}
-
-// A stepPage is one step on its way to a page: its words as one column beside
-// the picture.
-type stepPage struct {
-	step  *model.Step
-	words *leaf // set round the origin
-	tall  float64
-}
+var stepText = lettering.Style{Face: fonts.Sans, Size: render.Step, Lead: 1.27}
 
 // stepSheets sets the building steps, two to a page where they fit.
 func stepSheets(d *desk, s sheet) {
 	var all []stepPage
 	for _, st := range d.plan.Steps {
-		w := d.scratch(wordsW)
-		w.stepGear(st)
-		w.stepDo(st)
-		least := pictureH
-		if onlyMakes(st) {
-			least = makeH
-		}
-		all = append(all, stepPage{st, w, max(-w.y, least)})
+		all = append(all, d.stepPage(st))
 	}
 	stage := ""
-	for i := 0; i < len(all); {
-		room := fieldH - headH - footH
-		n := 1
-		if i+1 < len(all) && all[i+1].step.Stage == all[i].step.Stage && all[i].tall+all[i+1].tall+2*stepHead+stepGap <= room {
-			n = 2
-		}
-		title, purpose := d.stageWords(all[i].step.Stage)
+	for _, page := range sharePages(all) {
+		first := page[0].step
+		title, purpose := d.stagesWords(page)
 		l := d.leaf(s, title, purpose)
-		if all[i].step.Stage != stage {
-			stage = all[i].step.Stage
-			d.mark(title, 1)
+		if first.Stage != stage {
+			d.markStage(l, first.Stage)
 		}
-		if n == 1 {
-			d.stepAlone(l, all[i].step)
+		stage = page[len(page)-1].step.Stage
+		if len(page) == 1 {
+			d.stepAlone(l, first)
 		} else {
-			d.stepsOn(l, all[i:i+n])
+			d.stepsOn(l, page)
 		}
-		i += n
 	}
 }
 
@@ -92,6 +73,7 @@ func (d *desk) stepAlone(l *leaf, st *model.Step) {
 	wide := (bodyW - gap) / 2
 	gear, do := d.scratch(wide), d.scratch(wide)
 	gear.stepGear(st)
+	gear.stepCautions(st)
 	do.stepDo(st)
 	if gear.y == 0 {
 		gear, do = do, gear
@@ -132,29 +114,6 @@ func (d *desk) stageWords(key string) (title, purpose string) {
 	return "Building", "Step by step. Do not go on until the check of a step is met."
 }
 
-// stepsOn sets two steps on a page and shares the height between them.
-func (d *desk) stepsOn(l *leaf, steps []stepPage) {
-	spare := l.room()
-	for _, st := range steps {
-		spare -= st.tall + stepHead
-	}
-	spare -= stepGap * float64(len(steps)-1)
-	for i, st := range steps {
-		if i > 0 {
-			l.skip(stepGap/2 - 1)
-			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
-			l.skip(stepGap/2 + 1)
-		}
-		d.name("step " + digits(st.step.Number))
-		high := min(st.tall+spare/float64(len(steps)), max(pictureMost, st.tall))
-		l.stepHead(st.step)
-		box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+pictureW, l.y)}
-		l.stepPicture(st.step, box)
-		l.add(Moved(st.words.items, pt(l.left()+wordsX, l.y))...)
-		l.skip(high)
-	}
-}
-
 // stepHead is the number and the title of a step, the people and the time.
 func (l *leaf) stepHead(st *model.Step) {
 	number := lettering.Style{Face: fonts.CondBold, Size: render.Head}
@@ -188,19 +147,11 @@ func minutes(n int) string {
 	return digits(n/60) + " 1⁄2 hours"
 }
 
-// stepGear is what a step needs: parts, hardware, and what to mind before.
+// stepGear is what a step needs: parts, hardware, tools.
 func (l *leaf) stepGear(st *model.Step) {
 	l.stepParts(st)
 	l.stepHardware(st)
 	l.stepTools(st)
-	for _, c := range l.d.cautionsOf(st) {
-		l.skip(1)
-		l.skip(l.panel(pt(0, l.y), c.Signal, l.colW()) + 2.4)
-		l.para(0, l.colW(), c.Hazard+" "+c.Consequence, lettering.Style{Face: fonts.CondBold, Size: render.Body, Lead: 1.28})
-		l.skip(0.8)
-		l.para(0, l.colW(), c.Avoid, narrow)
-		l.skip(3)
-	}
 }
 
 // stepDo is what to do, and how to know that it is right.

@@ -35,17 +35,29 @@ func hardwareName(h *model.Hardware, u expr.Unit) string {
 	return size + " " + h.Name
 }
 
-// stepHardware is a line for each kind of hardware used, with how many of all
-// have been used when the step is done.
+// stepHardware names each kind of hardware used, with how many of all have been
+// used when the step is done.
 func (l *leaf) stepHardware(st *model.Step) {
+	line := ""
+	set := func() {
+		if line != "" {
+			l.para(0, l.colW(), line, strong)
+			l.skip(1.4)
+		}
+	}
 	for _, u := range l.d.hardwareIn(st) {
 		s := digits(u.count) + " × " + hardwareName(u.h, l.d.plan.Unit)
 		if u.h.Quantity > u.count {
 			s += " (" + digits(u.so) + " of " + digits(u.h.Quantity) + " used)"
 		}
-		l.para(0, l.colW(), s, strong)
-		l.skip(1.4)
+		if both := line + "  ·  " + s; line != "" && lettering.Width(both, strong) <= l.colW() {
+			line = both // small things, such as washers and nuts, share a line
+			continue
+		}
+		set()
+		line = s
 	}
+	set()
 	if len(st.Fasten) > 0 {
 		l.skip(1.6)
 	}

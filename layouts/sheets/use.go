@@ -3,6 +3,7 @@ package sheets
 import (
 	"strings"
 
+	"planset/layouts/lettering"
 	"planset/model/expr"
 	"planset/model/geom"
 	"planset/model/shop"
@@ -22,7 +23,7 @@ func howToUse(d *desk, s sheet) {
 		"Cut in the order of the board layouts" + inBrackets(d.onPage("boards")) + " and pencil its letter on every part at once.",
 		"Build step by step. Do not go on until the check of a step is met.",
 	})
-	l.skip(4)
+	l.skip(3)
 	l.topic("Measure first")
 	for _, t := range measureFirst(d) {
 		l.para(textX, textW, t, plain)
@@ -42,11 +43,15 @@ func howToUse(d *desk, s sheet) {
 		l.para(textX, textW, n, plain)
 		l.skip(1.4)
 	}
-	l.skip(4)
+	l.skip(3)
 	marks := shop.Symbols(d.plan)
-	l = l.need(float64((len(marks)+1)/2)*keyHigh + 9)
+	cols := 2
+	if keyHeight(marks, 3) < keyHeight(marks, cols) && keyHeight(marks, cols) > l.room() {
+		cols = 3
+	}
+	l = l.need(keyHeight(marks, cols))
 	l.topic("What the marks mean")
-	l.key(marks)
+	l.key(marks, cols)
 }
 
 // measureFirst is the warning that a board is seldom what it is called.
@@ -99,22 +104,54 @@ func inBrackets(s string) string {
 	return " (" + s + ")"
 }
 
-// keyHigh is the height of one mark of the key.
-const keyHigh = 11.6
+// Measures of the key, mm: a mark takes one line of its name and one or more of
+// what it means.
+const (
+	keyArt  = 20.0
+	keyGap  = 6.0
+	keyHigh = 6.0 // without the lines of what it means
+	keyTop  = 9.0
+)
 
-// key draws the marks with their meaning in two columns.
-func (l *leaf) key(all []shop.Symbol) {
-	const colW, art = 88.0, 22.0
-	top := l.y - 10
-	half := (len(all) + 1) / 2
+// keyColumn is the width of a column of the key.
+func keyColumn(cols int) float64 { return (bodyW - keyGap*float64(cols-1)) / float64(cols) }
+
+// keyRows are the heights of the rows of the key when it stands in so many
+// columns: what the longest of the marks beside each other takes.
+func keyRows(all []shop.Symbol, cols int) []float64 {
+	rows := make([]float64, (len(all)+cols-1)/cols)
 	for i, s := range all {
-		x := l.left() + float64(i/half)*(colW+8)
-		y := top - float64(i%half)*keyHigh
-		l.add(l.d.sample(s.Key, geom.Pt{X: x + art/2 - 2, Y: y})...)
-		l.line(geom.Pt{X: x + art, Y: y + 0.6}, s.Name, strong, toLeft)
-		l.paraAt(geom.Pt{X: x + art, Y: y - 1.4}, colW-art, s.Text, narrow)
+		lines := len(lettering.Wrap(fractions(s.Text), keyColumn(cols)-keyArt, narrow))
+		rows[i%len(rows)] = max(rows[i%len(rows)], keyHigh+float64(lines)*lettering.Pitch(narrow))
 	}
-	l.skip(float64(half)*keyHigh + 8)
+	return rows
+}
+
+// keyHeight is the height of the key in so many columns.
+func keyHeight(all []shop.Symbol, cols int) float64 {
+	high := keyTop - 4.5 // nothing stands under the last row
+	for _, h := range keyRows(all, cols) {
+		high += h
+	}
+	return high
+}
+
+// key draws the marks with their meaning in columns.
+func (l *leaf) key(all []shop.Symbol, cols int) {
+	wide, rows := keyColumn(cols), keyRows(all, cols)
+	y := l.y - keyTop
+	for i, s := range all {
+		if i%len(rows) == 0 {
+			y = l.y - keyTop
+		} else {
+			y -= rows[i%len(rows)-1]
+		}
+		x := l.left() + float64(i/len(rows))*(wide+keyGap)
+		l.add(l.d.sample(s.Key, geom.Pt{X: x + keyArt/2 - 1, Y: y})...)
+		l.line(geom.Pt{X: x + keyArt, Y: y + 0.6}, s.Name, strong, toLeft)
+		l.paraAt(geom.Pt{X: x + keyArt, Y: y - 1.4}, wide-keyArt, s.Text, narrow)
+	}
+	l.skip(keyHeight(all, cols))
 }
 
 // sample draws one mark of the key with its middle at c.

@@ -254,33 +254,43 @@ func (l Layout) thumbnail(top geom.Pt, scale float64, size geom.Size) render.Ite
 	return render.Group{Name: fmt.Sprintf("map %s", l.Code), Items: items}
 }
 
-// thumbLabels writes each tile's label in its frame, clear of the outline.
+// thumbLabels writes each tile's label in its frame, clear of the outline, and
+// nearer to it only where the frame is too small for that.
 func (l Layout) thumbLabels(frame func(Tile) geom.Box, at func(geom.Pt) geom.Pt, scale float64) []render.Item {
 	var items []render.Item
 	for _, t := range l.Tiles {
-		b := frame(t)
-		d := desk.New(b)
-		for _, g := range clip(l.Outline, t.Window) {
-			g.A, g.B, g.C, g.R = at(g.A), at(g.B), at(g.C), g.R*scale
-			d.BlockLine(g, 0.4)
-		}
-		for _, h := range l.Holes {
-			p := at(h.At)
-			d.Block(geom.Box{Min: p, Max: p}.Grow(math.Max(0.5, h.Diam/2*scale) + 0.4))
-		}
-		size := textBox(t.Label(), boldSmall)
-		size.H = lettering.Cap(boldSmall)
-		if spot, ok := d.Room(desk.Want{Size: size, Near: b.Min.Add(b.Max).Mul(0.5), Within: b, Pad: 0.4}); ok {
-			items = append(items, lettering.Line(spot.Min, t.Label(), boldSmall, render.Left)...)
+		for _, room := range []float64{1, 0.4} {
+			if spot, ok := l.thumbLabel(t, frame(t), at, scale, room); ok {
+				items = append(items, lettering.Line(spot, t.Label(), boldSmall, render.Left)...)
+				break
+			}
 		}
 	}
 	return items
 }
 
+// thumbLabel finds a place in the frame b for the label of t that keeps room
+// from every line.
+func (l Layout) thumbLabel(t Tile, b geom.Box, at func(geom.Pt) geom.Pt, scale, room float64) (geom.Pt, bool) {
+	d := desk.New(b)
+	for _, g := range clip(l.Outline, t.Window) {
+		g.A, g.B, g.C, g.R = at(g.A), at(g.B), at(g.C), g.R*scale
+		d.BlockLine(g, room)
+	}
+	for _, h := range l.Holes {
+		p := at(h.At)
+		d.Block(geom.Box{Min: p, Max: p}.Grow(math.Max(0.5, h.Diam/2*scale) + room))
+	}
+	size := textBox(t.Label(), boldSmall)
+	size.H = lettering.Cap(boldSmall)
+	spot, ok := d.Room(desk.Want{Size: size, Near: b.Min.Add(b.Max).Mul(0.5), Within: b, Pad: room})
+	return spot.Min, ok
+}
+
 // familyTable sets the table of a family, figures to the right, and returns the
 // height used. A long table goes on beside itself while there is room.
 func familyTable(top geom.Pt, rows [][]string, room float64) ([]render.Item, float64) {
-	const pitch, shortest = 5.4, 8
+	const pitch, shortest = 5.8, 8
 	if len(rows) == 0 {
 		return nil, 0
 	}
@@ -331,9 +341,9 @@ func tableRow(at geom.Pt, row []string, widths []float64, head bool) []render.It
 	x := at.X
 	for c, w := range widths {
 		if c < len(row) && c == 0 {
-			items = append(items, lettering.Line(geom.Pt{X: x, Y: at.Y + 1.5}, row[c], cellStyle(head), render.Left)...)
+			items = append(items, lettering.Line(geom.Pt{X: x, Y: at.Y + 1.75}, row[c], cellStyle(head), render.Left)...)
 		} else if c < len(row) {
-			items = append(items, lettering.Line(geom.Pt{X: x + w, Y: at.Y + 1.5}, row[c], cellStyle(head), render.Right)...)
+			items = append(items, lettering.Line(geom.Pt{X: x + w, Y: at.Y + 1.75}, row[c], cellStyle(head), render.Right)...)
 		}
 		x += w
 	}

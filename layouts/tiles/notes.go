@@ -123,10 +123,11 @@ func (s *sheet) leader(at geom.Pt, r float64, words geom.Box) {
 		return
 	}
 	mid := words.Min.Add(words.Max).Mul(0.5)
-	ends := []geom.Pt{foot, {X: words.Min.X, Y: mid.Y}, {X: words.Max.X, Y: mid.Y}, {X: mid.X, Y: words.Min.Y}, {X: mid.X, Y: words.Max.Y}}
+	const off = 1.0 // from the words
+	near := foot.Sub(foot.Sub(at).Unit().Mul(off))
+	ends := []geom.Pt{near, {X: words.Min.X - off, Y: mid.Y}, {X: words.Max.X + off, Y: mid.Y}, {X: mid.X, Y: words.Min.Y - off}, {X: mid.X, Y: words.Max.Y + off}}
 	for _, end := range ends {
-		way := end.Sub(at)
-		g := geom.Line(at.Add(way.Unit().Mul(r)), end.Sub(way.Unit().Mul(0.6)))
+		g := geom.Line(at.Add(end.Sub(at).Unit().Mul(r)), end)
 		if s.crossesWords(g, words) {
 			continue
 		}
@@ -143,7 +144,7 @@ func (s *sheet) crossesWords(g geom.Seg, own geom.Box) bool {
 			return true
 		}
 	}
-	return len(clipSeg(g, own.Grow(-0.3))) > 0
+	return len(clipSeg(g, own.Grow(0.85))) > 0
 }
 
 // datumWords names the datum edges from outside the wood if there is room.
@@ -336,7 +337,7 @@ func (s *sheet) grain() {
 		return
 	}
 	long := math.Max(30, lettering.Width(words, noteType)+4)
-	size := geom.Size{W: long, H: 6}
+	size := geom.Size{W: long, H: 6.4}
 	if s.l.Turned {
 		size = geom.Size{W: size.H, H: size.W}
 	}

@@ -104,7 +104,7 @@ func grainArrow(h hand, long float64, words string) []render.Item {
 	if words == "" {
 		return items
 	}
-	return append(items, h.text(long/2, 2.2, words, noteType, render.Middle)...)
+	return append(items, h.text(long/2, 2.6, words, noteType, render.Middle)...)
 }
 
 // tapingPicture shows in three small pictures how two sheets become one, with a
@@ -113,7 +113,7 @@ func tapingPicture(top geom.Pt, wide float64) ([]render.Item, float64) {
 	bold := lettering.Style{Face: fonts.SansBold, Size: render.Step}
 	body := lettering.Style{Face: fonts.Sans, Size: render.Body}
 	items := lettering.Line(geom.Pt{X: top.X, Y: top.Y - lettering.Cap(bold)}, "How sheets go together", bold, render.Left)
-	y := top.Y - 8
+	y := top.Y - 8.8
 	steps := []struct {
 		draw  func(geom.Pt) []render.Item
 		words string

@@ -35,6 +35,9 @@ func (s *solver) names(v *reading.Variant) {
 		enter(d.Key, d.At)
 		s.addStock(d)
 	}
+	for _, d := range s.d.OnHand {
+		s.addOnHand(d)
+	}
 	dropped := s.dropped(v)
 	for _, d := range s.d.Parts {
 		enter(d.Key, d.At)
@@ -117,6 +120,10 @@ func (s *solver) addLengths(st *stock, y reading.Yard) {
 		s.problems.Errorf(st.decl.At, "stock", "stock %q has %s, but %s", st.Key, plural(len(y.Lengths), "length", "lengths"), plural(len(y.Prices), "price", "prices")).Fix("give one price for each length, in the same order")
 		return
 	}
+	if len(y.Most) > 0 && len(y.Most) != len(y.Lengths) {
+		s.problems.Errorf(st.decl.At, "stock", "stock %q has %s, but most has %d", st.Key, plural(len(y.Lengths), "length", "lengths"), len(y.Most)).Fix("give one number for each length, in the same order, 0 where there are enough")
+		return
+	}
 	for i, f := range y.Lengths {
 		mm, ok := s.length(formulaAt{f, y.Unit}, &scope{s: s})
 		if !ok || !s.positive(f.At, mm, "a length sold") {
@@ -131,6 +138,9 @@ func (s *solver) addLengths(st *stock, y reading.Yard) {
 				}
 				sold.Price = n
 			}
+		}
+		if i < len(y.Most) {
+			sold.Most = s.most(y.Most[i], y.Unit)
 		}
 		st.Lengths = append(st.Lengths, sold)
 	}

@@ -14,12 +14,13 @@ func (s *solver) steps() {
 	stages := map[string]bool{}
 	for _, d := range s.d.Stages {
 		stages[d.Key] = true
-		s.plan.Stages = append(s.plan.Stages, model.Stage{Key: d.Key, Title: d.Title.Text, Text: s.text(d.Text)})
+		s.plan.Stages = append(s.plan.Stages, model.Stage{Key: d.Key, Title: d.Title.Text, Text: s.text(d.Text), Exploded: s.exploded(d.Exploded)})
 	}
 	var last *model.Step
 	for i, d := range s.d.Steps {
 		st := &model.Step{Number: i + 1, Stage: d.Stage.Text, Title: s.text(d.Title), Do: s.text(d.Do), Test: s.text(d.Test), Watch: s.text(d.Watch),
 			Mistake: s.text(d.Mistake), Loose: d.Loose, Dry: d.Dry, Finish: d.Finish, People: d.People, Minutes: d.Minutes, View: d.View.Text, Turned: s.text(d.Turned)}
+		s.camera(d.View)
 		if d.Stage.Given() && !stages[d.Stage.Text] {
 			s.problems.Errorf(d.Stage.At, "unknown-stage", "there is no stage %q", d.Stage.Text).Suggest(d.Stage.Text, keysOf(s.d.Stages))
 		}

@@ -30,6 +30,7 @@ func (s *solver) write() {
 	p.Kerf, p.EndTrim = s.sawdust()
 	s.words()
 	s.steps()
+	s.drawings()
 	s.editions()
 }
 

@@ -20,9 +20,12 @@ func Boards(p *model.Plan) *cutting.Plan {
 func Job(p *model.Plan) cutting.Job {
 	job := cutting.Job{Rules: rules(p)}
 	for _, s := range p.Stocks {
-		st := cutting.Stock{Key: s.Key, Thick: s.Thick, Width: s.Width, Spare: s.Spare}
+		st := cutting.Stock{Key: s.Key, Thick: s.Thick, Width: s.Width, Spare: s.Spare, Cleanup: s.Cleanup}
 		for _, l := range s.Lengths {
-			st.Lengths = append(st.Lengths, cutting.Sold{Length: l.Length, Price: l.Price})
+			st.Lengths = append(st.Lengths, cutting.Sold{Length: l.Length, Price: l.Price, Limit: l.Most})
+		}
+		for _, b := range s.OnHand {
+			st.OnHand = append(st.OnHand, onHand(b))
 		}
 		job.Stocks = append(job.Stocks, st)
 	}
@@ -30,7 +33,7 @@ func Job(p *model.Plan) cutting.Job {
 		if part.Quantity == 0 {
 			continue
 		}
-		job.Pieces = append(job.Pieces, piece(p, part))
+		job.Pieces = append(job.Pieces, piece(part))
 	}
 	return job
 }
@@ -41,26 +44,19 @@ func rules(p *model.Plan) cutting.Rules {
 		r = cutting.MetricRules()
 	}
 	r.Kerf, r.EndTrim = p.Kerf, p.EndTrim
-	if c, same := cleanup(p); same {
-		r.EdgeCleanup = c
-	}
 	return r
 }
 
-// cleanup is the clean-up of a ripped edge, when all stocks ask for the same.
-func cleanup(p *model.Plan) (mm float64, same bool) {
-	for i, s := range p.Stocks {
-		if i > 0 && s.Cleanup != mm {
-			return 0, false
-		}
-		mm = s.Cleanup
+func onHand(b model.OnHand) cutting.OnHand {
+	out := cutting.OnHand{Name: b.Name, Length: b.Length, Width: b.Width}
+	for _, bad := range b.Bad {
+		out.Bad = append(out.Bad, cutting.Stretch(bad))
 	}
-	return mm, true
+	return out
 }
 
-// piece is the blank of a part: as wide as the stock when it is used as bought,
-// else with room to clean up both edges where the stocks differ in that.
-func piece(p *model.Plan, part *model.Part) cutting.Piece {
+// piece is the blank of a part: as wide as the stock when it is used as bought.
+func piece(part *model.Part) cutting.Piece {
 	// The clean-up of ripped edges is the layout's to add, edge by edge.
 	width := part.Width
 	if room := part.RoughWidth - part.Width; room > 2*part.Stock.Cleanup+1e-6 {
@@ -68,9 +64,7 @@ func piece(p *model.Plan, part *model.Part) cutting.Piece {
 	}
 	if part.AsBought {
 		width = part.Stock.Width
-	} else if _, same := cleanup(p); !same {
-		width += 2 * part.Stock.Cleanup
 	}
 	return cutting.Piece{Code: part.Code, Name: part.Name, Stock: part.Stock.Key, Length: part.RoughLength, Width: width,
-		Count: part.Quantity, Face: part.Need, Family: part.Family}
+		Count: part.Quantity, Face: part.Need, Family: part.Family, Match: part.Match}
 }

@@ -2,24 +2,42 @@ package check
 
 import (
 	"fmt"
+	"math"
 
 	"planset/model"
+	"planset/model/expr"
+	"planset/model/geom"
 )
 
-// A driver is a bit and, behind it, the body of a drill or driver, mm: 2 3/4 in
-// thick, 9 in from the screw to its rear (common practice).
+// A driver is a bit, a chuck and the body of a drill behind it, mm along the
+// axis from the screw: 2 3/4 in thick, 9 in from the screw to its rear (common
+// practice). It may lean by some degrees before the bit slips out.
 type driver struct {
-	bit, bitR, rear, bodyR float64
-	handle                 bool // it lies across the axis and needs room to one side
+	bit, chuck, rear    float64 // where each ends
+	bitR, chuckR, bodyR float64
+	lean                float64 // radians
 }
 
-// The drivers there are: the usual one with a 2 in bit, one with a 6 in bit, and
-// a right-angle head of 4 in.
+// The drivers there are: the usual one with a 2 in bit, longer bits, and a
+// right-angle head of 4 in.
 var (
-	plainDriver = driver{50, 6, 230, 35, false}
-	longDriver  = driver{150, 6, 330, 35, false}
-	angleDriver = driver{25, 6, 102, 22, true}
+	plainDriver = driver{50, 110, 230, 6, 22, 35, 5 * math.Pi / 180}
+	angleDriver = driver{25, 60, 102, 6, 22, 22, 0}
 )
+
+// longBits are the long bits that are sold, mm: 6 and 12 in.
+func longBits(u expr.Unit) []float64 {
+	if u == expr.MM {
+		return []float64{150, 300}
+	}
+	return []float64{152.4, 304.8}
+}
+
+// longer is a driver with a longer bit.
+func (d driver) longer(bit float64) driver {
+	more := bit - d.bit
+	return driver{bit, d.chuck + more, d.rear + more, d.bitR, d.chuckR, d.bodyR, 8 * math.Pi / 180}
+}
 
 const (
 	handleLong = 200 // mm, of a right-angle driver
@@ -27,8 +45,12 @@ const (
 	offHead    = 7 // mm: a bit that touches the wood round the head is no fault
 )
 
+// named are the words by which a text tells of the tool that reaches a screw.
+var named = []string{"long bit", "in bit", "mm bit", "longer bit", "bit extension", "extension bit", "right-angle", "hand screwdriver"}
+
 // driverRoom finds screws that no driver reaches at the step in which they are
-// driven, past the pieces that stand there then.
+// driven, past the pieces that stand there then. A screw that takes a long bit
+// or a right-angle driver is let be where the step says so.
 func driverRoom(s *shop) []Finding {
 	var t tally
 	for i, st := range s.Steps {
@@ -46,33 +68,63 @@ func driverRoom(s *shop) []Finding {
 // reach looks whether the screw can be driven in a step.
 func (s *shop) reach(t *tally, step int, f model.Fastener) {
 	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
-	blocker, short := s.free(plainDriver.straight(f, 0), among)
+	blocker, short := s.fits(plainDriver, f, among)
 	if blocker < 0 {
 		return
 	}
-	level, how := Error, "no driver reaches it"
-	if b, _ := s.free(longDriver.straight(f, 0), among); b < 0 {
-		level, how = Warning, fmt.Sprintf("only a driver with a bit of %s reaches it", s.long(longDriver.bit))
-	} else if s.angleFits(f, among) {
-		level, how = Warning, "only a right-angle driver reaches it"
+	level, how, st := Error, "no driver reaches it", s.Steps[step]
+	line := rod{segment{f.Head.Sub(f.Dir.Mul(offHead)), f.Dir.Mul(offHead - plainDriver.rear)}, plainDriver.bodyR}
+	short = line.r - min(line.r, line.room(s.Placed[blocker].Solid, s.boxes[blocker]))
+	fix := s.before(blocker, step, f, short)
+	for _, bit := range longBits(s.Unit) {
+		if b, _ := s.fits(plainDriver.longer(bit), f, among); b < 0 && level == Error {
+			level, how = Warning, fmt.Sprintf("it takes a bit of %s", s.long(bit))
+			fix = fmt.Sprintf("name a %s bit in step %d, or %s", s.long(bit), st.Number, fix)
+		}
+	}
+	if level == Error && s.angleFits(f, among) {
+		level, how = Warning, fmt.Sprintf("it takes a right-angle driver of %s", s.long(angleDriver.rear))
+		fix = fmt.Sprintf("name it in step %d, or %s", st.Number, fix)
+	}
+	if level == Warning && says(st, named...) {
+		return
 	}
 	p := s.Placed[blocker].Part
-	t.add(f.Joint.Key+"\x00"+p.Key+string(level), short, Finding{Severity: level, Value: plainDriver.bodyR - short, Limit: plainDriver.bodyR, Unit: "mm",
-		Text: fmt.Sprintf("%s: in step %d %s stands in the way of the driver; %s", jointName(f.Joint), s.Steps[step].Number, called(p), how),
-		Fix:  s.before(blocker, step, f, short)}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+	t.add(f.Joint.Key+"\x00"+string(level), short, Finding{Severity: level, Value: plainDriver.bodyR - short, Limit: plainDriver.bodyR, Unit: "mm",
+		Text: fmt.Sprintf("%s: in step %d %s stands in the way of the driver; %s", jointName(f.Joint), st.Number, called(p), how), Fix: fix},
+		s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
 }
 
-// straight is the space of a driver on the axis of a screw, its bit going in
-// from some way outside the head.
-func (d driver) straight(f model.Fastener, from float64) []rod {
+// fits returns -1 when a driver has room on the axis of a screw or leaning a
+// little; else what is in its way upright, and by how much.
+func (s *shop) fits(d driver, f model.Fastener, among []int) (blocker int, short float64) {
 	out := f.Dir.Neg()
-	return []rod{bar(f.Head, out, from+offHead-d.bitR, from+d.bit, d.bitR), bar(f.Head, out, from+d.bit, from+d.rear, d.bodyR)}
+	blocker, short = s.free(d.straight(f.Head, out), among)
+	if blocker < 0 || d.lean == 0 {
+		return blocker, short
+	}
+	for _, side := range spokes(f.Dir, seatSpan) {
+		way := out.Mul(math.Cos(d.lean)).Add(side.Mul(math.Sin(d.lean)))
+		if b, _ := s.free(d.straight(f.Head, way), among); b < 0 {
+			return -1, 0
+		}
+	}
+	return blocker, short
+}
+
+// straight is the space of a driver that reaches a head from a direction.
+func (d driver) straight(head, out geom.V3) []rod {
+	return []rod{
+		bar(head, out, offHead-d.bitR, d.bit, d.bitR),
+		bar(head, out, d.bit, d.chuck, d.chuckR),
+		bar(head, out, d.chuck, d.rear, d.bodyR),
+	}
 }
 
 // angleFits reports whether a right-angle driver has room, its handle to any
 // side.
 func (s *shop) angleFits(f model.Fastener, among []int) bool {
-	if b, _ := s.free(angleDriver.straight(f, 0), among); b >= 0 {
+	if b, _ := s.free(angleDriver.straight(f.Head, f.Dir.Neg()), among); b >= 0 {
 		return false
 	}
 	at := f.Head.Sub(f.Dir.Mul((angleDriver.bit + angleDriver.rear) / 2))
@@ -88,7 +140,7 @@ func (s *shop) angleFits(f model.Fastener, among []int) bool {
 // way came earlier, else a place farther off.
 func (s *shop) before(blocker, step int, f model.Fastener, short float64) string {
 	if added := s.addedIn(blocker); added >= 0 && added < step && blocker != f.Pieces[0] && blocker != f.Pieces[1] {
-		if both := max(s.addedIn(f.Pieces[0]), s.addedIn(f.Pieces[1])); both <= added {
+		if both := max(s.addedIn(f.Pieces[0]), s.addedIn(f.Pieces[1])); both < added {
 			return fmt.Sprintf("drive it before step %d adds %s", s.Steps[added].Number, called(s.Placed[blocker].Part))
 		}
 	}
@@ -99,8 +151,7 @@ func (s *shop) before(blocker, step int, f model.Fastener, short float64) string
 // under the head: the length of a pocket or a counterbore.
 func (s *shop) mouthOf(f model.Fastener) float64 {
 	out := f.Dir.Neg()
-	at := f.Head.Add(out.Mul(inside))
-	mm, ok := leaves(s.Placed[f.Pieces[0]].Solid, at, out)
+	mm, ok := leaves(s.Placed[f.Pieces[0]].Solid, f.Head.Add(out.Mul(inside)), out)
 	if !ok {
 		return 0
 	}

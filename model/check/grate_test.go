@@ -77,6 +77,7 @@ name   = "Slat"
 stock  = "board"
 width  = "slat_w"
 length = "slat_l"
+note   = "Bark side up."
 
 [part.cheek]
 name   = "Cheek"

@@ -2,13 +2,14 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"planset/model"
 )
 
 // pocketDriver drives a pocket screw: a 6 in bit, of which the body behind is 2
 // in thick (common practice).
-var pocketDriver = driver{150, 4, 330, 25, false}
+var pocketDriver = driver{150, 190, 330, 4, 20, 25, 0}
 
 // pocketRoom finds pocket screws that a driver with a long bit does not reach
 // along their slant.
@@ -30,10 +31,13 @@ func (s *shop) slant(t *tally, step int, f model.Fastener) {
 	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
 	out := f.Dir.Neg()
 	d := pocketDriver
-	// The bit's own pocket is open; beyond its mouth everything counts.
-	from := s.mouthOf(f)
-	rods := []rod{bar(f.Head, out, from+2*d.bitR, d.bit, d.bitR), bar(f.Head, out, d.bit, d.rear, d.bodyR)}
-	blocker, short := s.free(rods, among)
+	// The bit lies in the open pocket of its own piece.
+	bit := bar(f.Head, out, s.mouthOf(f), d.bit, d.bitR)
+	others := slices.DeleteFunc(slices.Clone(among), func(i int) bool { return i == f.Pieces[0] })
+	blocker, short := s.free([]rod{bit}, others)
+	if blocker < 0 {
+		blocker, short = s.free(d.straight(f.Head, out)[1:], among)
+	}
 	if blocker < 0 {
 		return
 	}

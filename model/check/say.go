@@ -114,3 +114,6 @@ func (s *shop) atLeast(mm float64) string {
 }
 
 func has(list []*model.Part, p *model.Part) bool { return slices.Contains(list, p) }
+
+// drill is a drill's size as the reader has it.
+func (s *shop) drill(mm float64) string { return s.Unit.LongTo(mm, expr.Drill) }

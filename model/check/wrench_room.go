@@ -109,5 +109,5 @@ func (s *shop) freeRun(f model.Fastener, r float64, blocker int) float64 {
 			hi = mid
 		}
 	}
-	return lo
+	return max(0, lo-slack)
 }

@@ -70,3 +70,14 @@ func (l *ladder) money(weighted int64) int64 {
 	}
 	return max(money, weighted/l.weight)
 }
+
+// below returns the greatest weighted cost of whole boards that is under x.
+func (l *ladder) below(x int64) int64 {
+	for money := x / l.weight; money >= 0 && money < int64(len(l.least)); money-- {
+		low, high := money*l.weight+int64(l.least[money]), money*l.weight+int64(l.most[money])
+		if l.least[money] >= 0 && low < x {
+			return min(high, x-1)
+		}
+	}
+	return x - 1
+}

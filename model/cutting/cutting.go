@@ -33,6 +33,7 @@ type Stock struct {
 	Thick, Width float64
 	Lengths      []Sold
 	OnHand       []OnHand // used first: they cost nothing
+	Cleanup      float64  // extra width for each edge that a rip makes in this stock; 0 is the rules' own
 	Spare        int      // boards to buy beyond the layout, of the cheapest length that takes the longest piece
 }
 
@@ -44,15 +45,33 @@ type Sold struct {
 	Limit         int // most that can be had; 0 is as many as needed
 }
 
-// An OnHand is a board the maker has, with stretches that must not be used.
+// An OnHand is a board the maker has, with stretches that must not show.
 type OnHand struct {
 	Name   string
 	Length float64
+	Width  float64 // as measured; 0 is the width of the stock
 	Bad    []Stretch
 }
 
-// A Stretch is a part of a board's length, mm from its left end.
-type Stretch struct{ From, To float64 }
+// A Stretch is a bad part of a board's length, mm from its left end. Hidden
+// pieces may take it, clear ones never; pieces without a need may take it if
+// only one face is bad. A bad edge counts for the whole width.
+type Stretch struct {
+	From, To float64
+	Edge     string // "near" or "far", or "" for both
+	Face     string // "up" or "down", or "" for both
+}
+
+// takes reports whether a piece with this need may lie on a bad stretch.
+func (s Stretch) takes(need string) bool {
+	return need == Hidden || need != Clear && s.Face != ""
+}
+
+// What a piece needs.
+const (
+	Clear  = "clear"  // wood without a bad stretch
+	Hidden = "hidden" // any wood
+)
 
 // A Piece is a rough blank: what must come off the saw. A piece of the stock's
 // own width is used as bought and needs no rip.
@@ -61,7 +80,8 @@ type Piece struct {
 	Length, Width     float64 // along and across the grain, with the clean-up that is planed off later
 	Count             int     // pieces the plan needs
 	Spare             int     // pieces to cut beyond those
-	Face              string  // "clear", "hidden" or "": said on the layout, not a limit
+	Face              string  // Clear, Hidden or "": which bad stretches of a board on hand it may take
+	Match             bool    // all of them from one board, end to end, as far as one is long enough
 	Family            string  // said on the layout; pieces of one size are placed in the job's order
 }
 
@@ -144,7 +164,8 @@ type Alternative struct {
 // its lower edge.
 type Board struct {
 	Stock        string
-	Name         string // of a board on hand, else empty
+	Name         string // of a board on hand, may be empty
+	OnHand       bool   // it need not be bought
 	Thick, Width float64
 	Length, Cost float64
 	Cuts         []Cut

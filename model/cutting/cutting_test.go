@@ -169,7 +169,7 @@ func TestLimitedBoardsThatDoNotSuffice(t *testing.T) {
 
 func TestBoardsOnHandAreUsedFirstAndRoundBadStretches(t *testing.T) {
 	job := one(100, 2000, Rules{Kerf: 3, EndTrim: 10}, Piece{Length: 450, Width: 100, Count: 5})
-	job.Stocks[0].OnHand = []OnHand{{Name: "shed 1", Length: 1500, Bad: []Stretch{{600, 700}}}}
+	job.Stocks[0].OnHand = []OnHand{{Name: "shed 1", Length: 1500, Bad: []Stretch{{From: 600, To: 700}}}}
 	plan := Pack(job)
 	require.Empty(t, plan.Left)
 	requireSawable(t, job, plan)
@@ -296,7 +296,7 @@ func TestRandomJobsAreSawable(t *testing.T) {
 		job := random(r, 4+i/2)
 		job.Rules.Work = 2_000_000
 		if i%3 == 0 {
-			job.Stocks[0].OnHand = []OnHand{{Name: "one", Length: 1700, Bad: []Stretch{{400, 450}, {1200, 1230}}}, {Name: "two", Length: 900}}
+			job.Stocks[0].OnHand = []OnHand{{Name: "one", Length: 1700, Bad: []Stretch{{From: 400, To: 450}, {From: 1200, To: 1230}}}, {Name: "two", Length: 900}}
 			job.Stocks[1].Lengths[0].Limit = 1 + i%4
 		}
 		plan := Pack(job)
@@ -346,7 +346,7 @@ func TestPublishedSizes(t *testing.T) {
 }
 
 func BenchmarkPack(b *testing.B) {
-	for _, n := range []int{20, 100, 500} {
+	for _, n := range []int{20, 100, 500, 2000} {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			job := random(rand.New(rand.NewPCG(7, 7)), n)
 			var plan Plan

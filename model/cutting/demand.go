@@ -22,6 +22,7 @@ type kind struct {
 	want          int
 	pieces        []int // index into the job, one for each piece wanted; spares last
 	spareFrom     int   // pieces[spareFrom:] are spare
+	run           int   // so many pieces in a row stay on one board, one after the other
 }
 
 // A size is one length of board that patterns can be made for.
@@ -31,6 +32,7 @@ type size struct {
 	limit int   // boards that can be had; many if there is no limit
 	sold  int   // index into the stock's lengths, -1 for a board on hand
 	hand  int   // index into the stock's boards on hand, -1 for a bought one
+	width int64
 	from  float64
 }
 
@@ -40,7 +42,8 @@ const many = math.MaxInt32
 type task struct {
 	kinds  []kind
 	sizes  []size
-	width  int64
+	width  int64   // of the widest board
+	widths []int64 // of all boards, widest first
 	kerf   int64
 	clean  int64   // width lost at each ripped edge
 	unit   float64 // money or mm in one whole unit of cost
@@ -57,43 +60,69 @@ type task struct {
 func newTask(job Job, stock Stock, picks []int) *task {
 	r := job.Rules
 	t := &task{width: whole(stock.Width), kerf: whole(r.Kerf), clean: whole(r.EdgeCleanup)}
+	longest := whole(longestRun(stock, r.EndTrim)) + t.kerf + grace
 	for _, i := range picks {
-		t.add(job.Pieces[i], i)
+		t.add(job.Pieces[i], i, longest)
 	}
-	// Longest first, then widest: what is hard to place is placed first.
-	slices.SortStableFunc(t.kinds, func(a, b kind) int {
-		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(b.width, a.width))
-	})
+	t.sortKinds()
 	t.addSizes(stock, r.EndTrim)
 	t.addCosts(stock)
 	return t
 }
 
-// add counts a piece with those of its size.
-func (t *task) add(p Piece, index int) {
-	length, width := whole(p.Length), whole(p.Width)
-	at := slices.IndexFunc(t.kinds, func(k kind) bool { return k.length == length && k.width == width })
+// sortKinds puts the longest first, then the widest: what is hard to place is
+// placed first.
+func (t *task) sortKinds() {
+	slices.SortStableFunc(t.kinds, func(a, b kind) int {
+		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(b.width, a.width))
+	})
+}
+
+// add counts a piece with those of its size. Pieces that match become rows of
+// as many as the longest board takes.
+func (t *task) add(p Piece, index int, longest int64) {
+	one := whole(p.Length) + t.kerf
+	most := 1
+	if p.Match {
+		most = max(1, int(longest/one))
+	}
+	for count, spare := p.Count, p.Spare; count+spare > 0; {
+		run := min(most, count+spare)
+		k := t.kindOf(int64(run)*one-t.kerf, whole(p.Width), run)
+		for range run {
+			if count > 0 {
+				k.pieces = slices.Insert(k.pieces, k.spareFrom, index)
+				k.spareFrom++
+				count--
+			} else {
+				k.pieces = append(k.pieces, index)
+				spare--
+			}
+		}
+		k.want = len(k.pieces) / run
+	}
+}
+
+// kindOf returns the kind of a size, a new one if there is none yet.
+func (t *task) kindOf(length, width int64, run int) *kind {
+	at := slices.IndexFunc(t.kinds, func(k kind) bool { return k.length == length && k.width == width && k.run == run })
 	if at < 0 {
 		at = len(t.kinds)
-		t.kinds = append(t.kinds, kind{length: length, width: width})
+		t.kinds = append(t.kinds, kind{length: length, width: width, run: run})
 	}
-	k := &t.kinds[at]
-	for range p.Count {
-		k.pieces = slices.Insert(k.pieces, k.spareFrom, index)
-		k.spareFrom++
-	}
-	for range p.Spare {
-		k.pieces = append(k.pieces, index)
-	}
-	k.want = len(k.pieces)
+	return &t.kinds[at]
 }
 
 // addSizes lists the boards: those on hand, cut at their bad stretches, and
 // those that are sold.
 func (t *task) addSizes(stock Stock, trim float64) {
 	for h, board := range stock.OnHand {
+		width := t.width
+		if board.Width > 0 {
+			width = whole(board.Width)
+		}
 		for _, clear := range clearRuns(board, trim) {
-			t.addSize(size{limit: 1, sold: -1, hand: h, from: clear.From}, clear.To-clear.From)
+			t.addSize(size{limit: 1, sold: -1, hand: h, width: width, from: clear.From}, clear.To-clear.From)
 		}
 	}
 	for i, sold := range stock.Lengths {
@@ -101,7 +130,15 @@ func (t *task) addSizes(stock Stock, trim float64) {
 		if limit <= 0 {
 			limit = many
 		}
-		t.addSize(size{limit: limit, sold: i, hand: -1, from: trim}, sold.Length-2*trim)
+		t.addSize(size{limit: limit, sold: i, hand: -1, width: t.width, from: trim}, sold.Length-2*trim)
+	}
+	for _, s := range t.sizes {
+		t.widths = append(t.widths, s.width)
+	}
+	slices.Sort(t.widths)
+	slices.Reverse(t.widths)
+	if t.widths = slices.Compact(t.widths); len(t.widths) > 0 {
+		t.width = t.widths[0]
 	}
 }
 
@@ -109,7 +146,7 @@ func (t *task) addSizes(stock Stock, trim float64) {
 func (t *task) addSize(s size, usable float64) {
 	s.room = whole(usable) + t.kerf + grace
 	for _, k := range t.kinds {
-		if k.length+t.kerf <= s.room {
+		if k.length+t.kerf <= s.room && t.single(k.width, s.width) {
 			t.sizes = append(t.sizes, s)
 			return
 		}
@@ -119,14 +156,14 @@ func (t *task) addSize(s size, usable float64) {
 // clearRuns returns the stretches of a board between its trimmed ends and its
 // bad stretches.
 func clearRuns(b OnHand, trim float64) []Stretch {
-	bad := slices.Clone(b.Bad)
+	bad := slices.DeleteFunc(slices.Clone(b.Bad), func(s Stretch) bool { return s.To <= s.From })
 	slices.SortFunc(bad, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
-	bad = append(bad, Stretch{b.Length - trim, b.Length})
+	bad = append(bad, Stretch{From: b.Length - trim, To: b.Length})
 	var runs []Stretch
 	at := trim
 	for _, s := range bad {
 		if s.From > at {
-			runs = append(runs, Stretch{at, min(s.From, b.Length-trim)})
+			runs = append(runs, Stretch{From: at, To: min(s.From, b.Length-trim)})
 		}
 		at = max(at, s.To)
 	}

@@ -20,8 +20,9 @@ type hunt struct {
 	cost   int64
 	order  []int // sections, densest first
 	dense  []float64
-	share  int  // steps for one board
-	whole  bool // nothing was cut short
+	share  int              // steps for one board
+	whole  bool             // nothing was cut short
+	seen   map[string]int64 // by what was wanted and left: the cost when it was so
 }
 
 // exhaust searches until the plan meets the bound, the work is spent, or all
@@ -42,7 +43,9 @@ func (s *search) exhaust(wants, left []int, root relaxed) {
 	for _, i := range h.order {
 		h.dense = append(h.dense, worth(i))
 	}
-	h.step()
+	if !h.cover() {
+		h.step()
+	}
 	if h.whole && s.t.complete && s.found {
 		s.low = s.bestCost
 	}
@@ -68,23 +71,15 @@ func (h *hunt) spare() float64 {
 	if !h.s.found {
 		return float64(h.s.t.sizes[0].cost) * float64(h.s.t.weight)
 	}
-	return float64(h.s.bestCost-1-h.cost) - h.rest()
+	return float64(h.s.ladder.below(h.s.bestCost)-h.cost) - h.rest()
 }
 
 // step tries every next board.
 func (h *hunt) step() {
+	if !h.goOn() {
+		return
+	}
 	first := slices.IndexFunc(h.wants, func(n int) bool { return n > 0 })
-	if first < 0 {
-		h.s.keep(h.path)
-		return
-	}
-	if h.s.work <= 0 {
-		h.whole = false
-		return
-	}
-	if h.spare() < 0 || h.s.found && h.s.ladder.above(float64(h.cost)+h.rest()) >= h.s.bestCost {
-		return
-	}
 	for _, c := range h.boards(first) {
 		if h.s.done() {
 			return
@@ -92,17 +87,17 @@ func (h *hunt) step() {
 		if c.waste > h.spare() {
 			break // sorted: the others waste more
 		}
-		h.descend(c.pattern)
+		h.with(c.pattern, h.step)
 	}
 }
 
-// descend takes one board, goes on, and puts it back.
-func (h *hunt) descend(p pattern) {
+// with takes one board, goes on, and puts it back.
+func (h *hunt) with(p pattern, then func()) {
 	wants := slices.Clone(h.wants)
 	h.path = append(h.path, p)
 	h.cost += h.s.t.sizes[p.size].cost
 	take(p, h.wants, h.left)
-	h.step()
+	then()
 	h.left[p.size]++
 	h.cost -= h.s.t.sizes[p.size].cost
 	h.path = h.path[:len(h.path)-1]
@@ -160,7 +155,7 @@ func (f *filler) seed() {
 	for at, i := range f.h.order {
 		s := f.h.s.t.sections[i]
 		holds := slices.ContainsFunc(s.counts, func(e entry) bool { return e.kind == f.first })
-		if room := f.h.s.t.sizes[f.size].room; holds && s.length+f.h.s.t.kerf <= room {
+		if room := f.h.s.t.sizes[f.size].room; holds && f.h.s.t.holds(s, f.h.s.t.sizes[f.size].width) && s.length+f.h.s.t.kerf <= room {
 			f.add(i, func(worth float64) { f.fill(0, at, room-s.length-f.h.s.t.kerf, worth) }, 0)
 		}
 	}
@@ -199,7 +194,7 @@ func (f *filler) fill(from, seed int, room int64, worth float64) {
 		}
 		i := f.h.order[at]
 		s := f.h.s.t.sections[i]
-		if s.length+f.h.s.t.kerf > room || !f.gives(s, at, seed) {
+		if s.length+f.h.s.t.kerf > room || !f.gives(s, at, seed) || !f.h.s.t.holds(s, f.h.s.t.sizes[f.size].width) {
 			continue
 		}
 		full = false

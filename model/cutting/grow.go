@@ -150,7 +150,7 @@ func (g *grower) section(t *task, l lead, values []float64, wants []int) section
 			put(g.strips[b][at])
 		}
 	}
-	s.counts = entries(counts)
+	s.counts, s.width = entries(counts), t.across(s.strips)
 	return s
 }
 

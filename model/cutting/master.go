@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -29,6 +30,8 @@ type master struct {
 	y      []float64 // duals
 	since  int       // pivots since the inverse was made afresh
 	strict bool      // exchanges are ruled out
+	steep  []float64 // by column: how long its edge is, squared (Devex)
+	steepS []float64 // the same of the slacks
 }
 
 // swapped marks a column that is no board but an exchange: a larger piece cut
@@ -47,7 +50,7 @@ const (
 	costTol    = 1e-9
 	nudge      = 1e-7 // perturbation of the right-hand side against stalling
 	missing    = 1e3  // cost of an uncovered piece, in dearest boards
-	refreshed  = 80   // pivots between fresh inverses
+	refreshed  = 500  // pivots between fresh inverses
 	mostPivots = 20_000
 )
 
@@ -91,6 +94,10 @@ func newMaster(t *task, wants, left []int) *master {
 	l.exchange()
 	l.x = slices.Clone(l.right)
 	l.y = make([]float64, l.m)
+	l.steepS = make([]float64, l.m)
+	for r := range l.steepS {
+		l.steepS[r] = 1
+	}
 	return l
 }
 
@@ -186,28 +193,26 @@ func (l *master) duals() {
 
 // entering returns the known column that gains most, and whether one gains.
 func (l *master) entering() (int, bool) {
-	best, at := -costTol, 0
+	best, at := 0.0, 0
+	for len(l.steep) < len(l.cols) {
+		l.steep = append(l.steep, 1)
+	}
 	for r := range l.m {
-		if d := l.price(l.slack(r)); d < best {
-			best, at = d, l.slack(r)
+		if d := l.price(l.slack(r)); d < -costTol && d*d > best*l.steepS[r] {
+			best, at = d*d/l.steepS[r], l.slack(r)
 		}
 	}
 	for j := range l.cols {
-		if d := l.price(j); d < best {
-			best, at = d, j
+		if d := l.price(j); d < -costTol && d*d > best*l.steep[j] {
+			best, at = d*d/l.steep[j], j
 		}
 	}
-	return at, best < -costTol
+	return at, best > 0
 }
 
 // enter pivots a column into the basis.
 func (l *master) enter(member int) {
-	u := make([]float64, l.m)
-	l.each(member, func(row int, a float64) {
-		for i := range u {
-			u[i] += float64(a * l.inv[i*l.m+row])
-		}
-	})
+	u := l.along(member)
 	out, least := -1, math.Inf(1)
 	for i, v := range u {
 		if v <= pivotTol {
@@ -221,12 +226,55 @@ func (l *master) enter(member int) {
 	if out < 0 {
 		return // cannot happen: costs are not negative
 	}
+	l.lengthen(member, out, u[out])
+	d := l.price(member) / u[out]
+	for j, v := range l.inv[out*l.m : (out+1)*l.m] {
+		l.y[j] += float64(d * v)
+	}
 	l.basis[out] = member
 	l.since++
 	if l.since >= refreshed && l.refresh() {
+		l.duals()
 		return
 	}
 	l.pivot(u, out)
+}
+
+// lengthen updates the edges for a pivot (Harris 1973), before it is made.
+func (l *master) lengthen(member, out int, pivot float64) {
+	row := l.inv[out*l.m : (out+1)*l.m]
+	edge := l.edge(member)
+	if edge == nil {
+		return
+	}
+	w := *edge / (pivot * pivot)
+	along := func(j int) float64 {
+		a := 0.0
+		l.each(j, func(r int, v float64) { a += float64(v * row[r]) })
+		return a
+	}
+	for r := range l.m {
+		a := along(l.slack(r))
+		l.steepS[r] = max(l.steepS[r], float64(a*a)*w)
+	}
+	for j := range l.steep {
+		a := along(j)
+		l.steep[j] = max(l.steep[j], float64(a*a)*w)
+	}
+	if e := l.edge(l.basis[out]); e != nil {
+		*e = max(w, 1)
+	}
+}
+
+// edge is where the length of a member's edge is kept; an artificial has none.
+func (l *master) edge(member int) *float64 {
+	switch {
+	case member >= 0:
+		return &l.steep[member]
+	case member >= -l.m:
+		return &l.steepS[-1-member]
+	}
+	return nil
 }
 
 // pivot updates the inverse and the values for a column u entering at a row.
@@ -265,12 +313,9 @@ func (l *master) refresh() bool {
 		return false
 	}
 	l.inv, l.since = inv, 0
-	for i := range m {
-		l.x[i] = 0
-		for j, v := range l.right {
-			l.x[i] += float64(inv[i*m+j] * v)
-		}
-		l.x[i] = max(0, l.x[i])
+	l.values()
+	for i, x := range l.x {
+		l.x[i] = max(0, x)
 	}
 	return true
 }
@@ -287,6 +332,23 @@ type relaxed struct {
 	caps   []float64 // dual of each size's limit, not positive
 	bound  float64   // cost that no plan beats
 	short  bool      // pieces cannot all be covered
+	basis  []pattern // the columns it stands on, the most used first
+}
+
+// stands lists the columns of the basis, the most used first.
+func (l *master) stands() []pattern {
+	var order []int
+	for i, b := range l.basis {
+		if b >= 0 {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(l.x[j], l.x[i]) })
+	var out []pattern
+	for _, i := range order {
+		out = append(out, l.cols[l.basis[i]])
+	}
+	return out
 }
 
 // A share is a pattern and how often the answer uses it.
@@ -299,11 +361,11 @@ type share struct {
 func (l *master) solve(p *pricer, work *int) relaxed {
 	floors, values, caps := make([]float64, len(l.t.sizes)), make([]float64, len(l.t.kinds)), make([]float64, len(l.t.sizes))
 	over := math.Inf(1) // how far the values are from being a proof
+	l.duals()
 	for range mostPivots {
-		l.duals()
 		if at, gains := l.entering(); gains {
 			l.enter(at)
-			*work -= (3*l.m*l.m + 4*len(l.cols)) / 8
+			*work -= l.m*l.m/5 + len(l.cols)
 			continue
 		}
 		l.spread(values, caps, floors)
@@ -319,7 +381,10 @@ func (l *master) solve(p *pricer, work *int) relaxed {
 		if *work <= 0 || len(found) == 0 && l.strict {
 			break
 		}
-		l.strict = l.strict || len(found) == 0
+		if len(found) == 0 {
+			l.strict = true
+			l.duals()
+		}
 		for _, f := range found {
 			l.cols = append(l.cols, f)
 		}
@@ -369,6 +434,7 @@ func (l *master) answer(values, caps []float64, over float64) relaxed {
 	}
 	// The pricer may miss as much as better a pattern, and better a piece.
 	r.bound = max(0, sum*l.scale/over-2*better*l.scale*float64(l.t.weight))
+	r.basis = l.stands()
 	for i, b := range l.basis {
 		switch {
 		case b >= 0 && l.cols[b].size == swapped:

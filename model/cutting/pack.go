@@ -13,7 +13,7 @@ func Pack(job Job) Plan {
 	picks := make([][]int, len(job.Stocks))
 	for i, p := range job.Pieces {
 		at := slices.IndexFunc(job.Stocks, func(s Stock) bool { return s.Key == p.Stock })
-		if bad, misfit := job.misfit(p, at); misfit {
+		if bad, misfit := job.with(at).misfit(p, at); misfit {
 			plan.Left = append(plan.Left, bad)
 			continue
 		}
@@ -26,7 +26,7 @@ func Pack(job Job) Plan {
 		if len(picks[i]) == 0 {
 			continue
 		}
-		plan.addStock(job, stock, picks[i])
+		plan.addStock(job.with(i), stock, picks[i])
 		result := plan.Stocks[len(plan.Stocks)-1]
 		proved = proved && result.Bound.Proved
 	}
@@ -42,6 +42,14 @@ func Pack(job Job) Plan {
 	plan.Bound.Proved = proved
 	plan.Waste = waste(plan.Boards)
 	return plan
+}
+
+// with returns the job under the rules of the stock at a place.
+func (job Job) with(at int) Job {
+	if at >= 0 && job.Stocks[at].Cleanup > 0 {
+		job.Rules.EdgeCleanup = job.Stocks[at].Cleanup
+	}
+	return job
 }
 
 // misfit says what is wrong with a piece for the stock at a place.
@@ -88,16 +96,16 @@ func longestRun(s Stock, trim float64) float64 {
 
 // addStock plans one stock and adds it to the plan.
 func (plan *Plan) addStock(job Job, stock Stock, picks []int) {
-	t, s := solve(job, stock, picks)
-	if !s.found {
+	a := job.answer(stock, picks)
+	if !a.s.found {
 		plan.soldOut(job, stock, picks)
 		return
 	}
-	b := bench{job: job, stock: stock, t: t}
-	boards := b.boards(t.planks(s.best))
+	b := bench{job: a.job, stock: stock, t: a.t}
+	boards := b.boards(a.t.planks(a.s.best), a.rough)
 	plan.Boards = append(plan.Boards, boards...)
 	plan.Buying = append(plan.Buying, b.buying(boards, true)...)
-	plan.Stocks = append(plan.Stocks, b.result(s, boards))
+	plan.Stocks = append(plan.Stocks, b.result(a, boards))
 	if job.Rules.Alternatives {
 		plan.addAlternatives(job, stock, picks, boards)
 	}
@@ -135,7 +143,7 @@ func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
 		if len(picks) == 0 {
 			break
 		}
-		if _, s := solve(job, stock, picks); s.found {
+		if job.answer(stock, picks).s.found {
 			break
 		}
 	}
@@ -152,16 +160,21 @@ func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
 }
 
 // result sums up one stock.
-func (b *bench) result(s *search, boards []Board) Result {
+func (b *bench) result(a answer, boards []Board) Result {
+	s := a.s
 	r := Result{Stock: b.stock.Key, Priced: b.t.priced, Waste: waste(boards)}
 	for _, board := range boards {
 		r.Cost += board.Cost
-		if board.Name == "" {
+		if !board.OnHand {
 			r.Length += board.Length
 		}
 	}
 	low := float64(s.ladder.money(s.low)) * b.t.unit
 	r.Bound.Proved = s.ladder.money(s.low) >= s.bestCost/b.t.weight
+	if a.sure {
+		low = a.low
+		r.Bound.Proved = a.cost() <= low+1e-6
+	}
 	if b.t.priced {
 		r.Bound.Cost = min(low, r.Cost)
 		if r.Bound.Proved {
@@ -187,7 +200,7 @@ func (b *bench) buying(boards []Board, spares bool) []Buy {
 		rows[at].Cost += cost
 	}
 	for _, board := range boards {
-		if board.Name == "" {
+		if !board.OnHand {
 			add(board.Length, board.Cost, 0)
 		}
 	}
@@ -204,7 +217,7 @@ func (b *bench) buying(boards []Board, spares bool) []Buy {
 func (b *bench) spareBoard() (Sold, bool) {
 	best, found := Sold{}, false
 	for _, sold := range b.stock.Lengths {
-		if whole(sold.Length-2*b.job.Rules.EndTrim)+grace < b.t.kinds[0].length {
+		if len(b.t.kinds) > 0 && whole(sold.Length-2*b.job.Rules.EndTrim)+grace < b.t.kinds[0].length {
 			continue
 		}
 		if !b.t.priced {
@@ -223,7 +236,7 @@ func (b *bench) spareBoard() (Sold, bool) {
 func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Board) {
 	chosen := map[float64]bool{}
 	for _, b := range boards {
-		chosen[b.Length] = chosen[b.Length] || b.Name == ""
+		chosen[b.Length] = chosen[b.Length] || !b.OnHand
 	}
 	for i, sold := range stock.Lengths {
 		other := stock
@@ -236,7 +249,7 @@ func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Bo
 			continue
 		}
 		b := bench{job: job, stock: other, t: t}
-		boards := b.boards(t.planks(s.best))
+		boards := b.boards(t.planks(s.best), nil)
 		alt := Alternative{Stock: stock.Key, Without: sold.Length, Buying: b.buying(boards, false)}
 		for _, row := range alt.Buying {
 			alt.Cost += row.Cost

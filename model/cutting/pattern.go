@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -24,8 +25,21 @@ type pricer struct {
 	next  []state
 	arena []node
 	best  []float64 // by size
+	tails []tail    // by item: what it and those after it are like
+	finds []find    // states that were the best of their size so far
+	only  int       // the one size that is priced, -1 if there are several
 	steps int       // states looked at since the pricer was made
 }
+
+// A find is a state that was the best of a size when it was found.
+type find struct {
+	size int
+	state
+}
+
+// mostFinds is how many patterns of one size a call returns at most: the best,
+// and those that were the best before it.
+const mostFinds = 2
 
 // An item is a section with its value and the most copies of it.
 type item struct {
@@ -55,12 +69,39 @@ func (p *pricer) find(values []float64, wants []int, floors []float64) ([]patter
 	if p.t.grower != nil {
 		p.steps += p.t.grower.grow(p.t, values, wants)
 	}
-	p.load(values, wants)
+	if len(p.t.widths) == 1 {
+		return p.fill(values, wants, floors, p.t.width)
+	}
+	var found []pattern
+	tops, own := slices.Clone(floors), make([]float64, len(floors))
+	for _, width := range p.t.widths {
+		for k, s := range p.t.sizes {
+			own[k] = -1
+			if s.width == width {
+				own[k] = floors[k]
+			}
+		}
+		more, best := p.fill(values, wants, own, width)
+		found = append(found, more...)
+		for k, s := range p.t.sizes {
+			if s.width == width {
+				tops[k] = best[k]
+			}
+		}
+	}
+	return found, tops
+}
+
+// fill is find for the boards of one width; the floors of others are negative.
+func (p *pricer) fill(values []float64, wants []int, floors []float64, width int64) ([]pattern, []float64) {
+	p.load(values, wants, width)
 	p.arena = p.arena[:0]
 	p.list = append(p.list[:0], state{0, 0, -1})
 	p.best = append(p.best[:0], floors...)
+	p.finds, p.only = p.finds[:0], onlySize(floors)
+	p.measure()
 	for i := range p.items {
-		p.drop(p.items[i].density)
+		p.drop(int32(i))
 		for range p.items[i].copies {
 			if !p.extend(int32(i)) {
 				break
@@ -69,22 +110,57 @@ func (p *pricer) find(values []float64, wants []int, floors []float64) ([]patter
 	}
 	p.steps += len(p.t.sections) + 100
 	var found []pattern
-	for k, s := range p.t.sizes {
-		if floors[k] < 0 {
-			continue
-		}
-		at, _ := slices.BinarySearchFunc(p.list, s.room+1, func(st state, room int64) int { return cmp.Compare(st.used, room) })
-		if st := p.list[at-1]; st.value > floors[k]+better {
-			found = append(found, p.pattern(k, st, wants))
+	for k := range p.t.sizes {
+		n := 0
+		for i := len(p.finds) - 1; i >= 0 && n < mostFinds; i-- {
+			if f := p.finds[i]; f.size == k && f.value > floors[k]+better {
+				found = append(found, p.pattern(k, f.state, wants))
+				n++
+			}
 		}
 	}
 	return found, slices.Clone(p.best)
 }
 
-// load lists the sections that are worth something, the densest first.
-func (p *pricer) load(values []float64, wants []int) {
+// onlySize returns the size that has a floor, if it is the only one.
+func onlySize(floors []float64) int {
+	only := -1
+	for k, f := range floors {
+		if f >= 0 && only >= 0 {
+			return -1
+		}
+		if f >= 0 {
+			only = k
+		}
+	}
+	return only
+}
+
+// A tail is what the items from one on are like.
+type tail struct {
+	short   int64   // the shortest
+	most    float64 // the most valuable
+	density float64 // the densest, which is the first
+}
+
+// measure works out the tails of the items.
+func (p *pricer) measure() {
+	p.tails = append(p.tails[:0], make([]tail, len(p.items))...)
+	short, most := int64(math.MaxInt64/4), 0.0
+	for i := len(p.items) - 1; i >= 0; i-- {
+		short, most = min(short, p.items[i].length), max(most, p.items[i].value)
+		p.tails[i] = tail{short, most, p.items[i].density}
+	}
+}
+
+// load lists the sections for boards of a width that are worth something, the
+// densest first.
+func (p *pricer) load(values []float64, wants []int, width int64) {
 	p.items = p.items[:0]
 	for i, s := range p.t.sections {
+		if len(p.t.widths) > 1 && !p.t.holds(s, width) {
+			continue
+		}
 		it := item{section: i, length: s.length + p.t.kerf, copies: many}
 		for _, e := range s.counts {
 			n := min(e.n, wants[e.kind])
@@ -134,37 +210,45 @@ func (p *pricer) sift() {
 	p.items = kept
 }
 
-// hope reports whether a state can still beat what is found for some size, if
-// the rest of the board is filled at a density.
-func (p *pricer) hope(used int64, value, density float64) bool {
+// hope reports whether a state can still beat what is found for some size with
+// the items from i on. What is shorter than every item stays empty; for the rest
+// the items count by their density, or one by one while only few of them fit.
+func (p *pricer) hope(used int64, value float64, i int32) bool {
+	if p.only >= 0 {
+		return p.reach(p.t.sizes[p.only].room-used, p.best[p.only]-value, &p.tails[i])
+	}
 	for k, s := range p.t.sizes {
-		if p.best[k] >= 0 && used <= s.room && value+float64(float64(s.room-used)*density) > p.best[k]+better {
+		if p.best[k] >= 0 && p.reach(s.room-used, p.best[k]-value, &p.tails[i]) {
 			return true
 		}
 	}
 	return false
 }
 
-// drop removes the states without hope. The best state of each size stays: it
-// is the answer.
-func (p *pricer) drop(density float64) {
+// reach reports whether a tail of the items is worth more than some value on a
+// length.
+func (p *pricer) reach(rest int64, value float64, t *tail) bool {
+	switch {
+	case rest < t.short:
+		return false
+	case rest < 2*t.short:
+		return t.most > value+better
+	case rest < 3*t.short && float64(2*t.most) <= value+better:
+		return false
+	}
+	return float64(float64(rest)*t.density) > value+better
+}
+
+// drop removes the states without hope.
+func (p *pricer) drop(item int32) {
 	p.steps += len(p.list)
 	kept := p.list[:0]
 	for i, st := range p.list {
-		if i == 0 || p.hope(st.used, st.value, density) || p.isBest(st) {
+		if i == 0 || p.hope(st.used, st.value, item) {
 			kept = append(kept, st)
 		}
 	}
 	p.list = kept
-}
-
-func (p *pricer) isBest(st state) bool {
-	for k, s := range p.t.sizes {
-		if st.used <= s.room && st.value == p.best[k] {
-			return true
-		}
-	}
-	return false
 }
 
 // extend merges the list with itself plus one copy of an item, and reports
@@ -176,7 +260,16 @@ func (p *pricer) extend(i int32) bool {
 	top := -1.0
 	for b := range old {
 		used, value := old[b].used+it.length, old[b].value+it.value
-		if !p.hope(used, value, it.density) && !p.improves(used, value) {
+		keep, record := p.hope(used, value, i), p.improves(used, value)
+		if !keep && !record {
+			continue
+		}
+		p.arena = append(p.arena, node{old[b].last, i})
+		made := state{used, value, int32(len(p.arena) - 1)}
+		if record {
+			p.note(made)
+		}
+		if !keep {
 			continue
 		}
 		for ; a < len(old) && (old[a].used < used || old[a].used == used && old[a].value >= value); a++ {
@@ -184,12 +277,9 @@ func (p *pricer) extend(i int32) bool {
 				out, top = append(out, old[a]), old[a].value
 			}
 		}
-		if value <= top {
-			continue
+		if value > top {
+			out, top, grew = append(out, made), value, true
 		}
-		p.note(used, value)
-		p.arena = append(p.arena, node{old[b].last, i})
-		out, top, grew = append(out, state{used, value, int32(len(p.arena) - 1)}), value, true
 	}
 	for ; a < len(old); a++ {
 		if old[a].value > top {
@@ -202,6 +292,9 @@ func (p *pricer) extend(i int32) bool {
 
 // improves reports whether a state is the best so far for some size.
 func (p *pricer) improves(used int64, value float64) bool {
+	if p.only >= 0 {
+		return used <= p.t.sizes[p.only].room && value > p.best[p.only]
+	}
 	for k, s := range p.t.sizes {
 		if p.best[k] >= 0 && used <= s.room && value > p.best[k] {
 			return true
@@ -210,11 +303,12 @@ func (p *pricer) improves(used int64, value float64) bool {
 	return false
 }
 
-// note remembers the value of a new state for the sizes it fits.
-func (p *pricer) note(used int64, value float64) {
+// note remembers a new state for the sizes that it is the best of.
+func (p *pricer) note(st state) {
 	for k, s := range p.t.sizes {
-		if p.best[k] >= 0 && used <= s.room {
-			p.best[k] = max(p.best[k], value)
+		if p.best[k] >= 0 && st.used <= s.room && st.value > p.best[k] {
+			p.best[k] = st.value
+			p.finds = append(p.finds, find{k, st})
 		}
 	}
 }

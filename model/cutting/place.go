@@ -15,6 +15,7 @@ type plank struct {
 type cell struct {
 	length int64
 	strips []strip
+	stays  bool // its pieces match others on the board
 }
 
 // planks turns patterns into sections without more pieces than are wanted.
@@ -29,7 +30,7 @@ func (t *task) planks(patterns []pattern) []plank {
 		for _, i := range p.sections {
 			pl.cells = append(pl.cells, t.cells(t.sections[i], wants)...)
 		}
-		pl.cells = t.compact(pl.cells)
+		pl.cells = t.compact(pl.cells, t.sizes[p.size].width)
 		if len(pl.cells) > 0 {
 			out = append(out, pl)
 		}
@@ -51,6 +52,7 @@ func (t *task) cells(s section, wants []int) []cell {
 			if wants[k] > 0 {
 				wants[k]--
 				st = t.lengthen(st, k)
+				c.stays = c.stays || t.kinds[k].run > 1
 			}
 		}
 		if len(st.pieces) > 0 {
@@ -65,7 +67,7 @@ func (t *task) cells(s section, wants []int) []cell {
 		var out []cell
 		for _, k := range c.strips[0].pieces {
 			one := strip{t.kinds[k].length, []int{k}}
-			out = append(out, cell{one.length, []strip{one}})
+			out = append(out, cell{one.length, []strip{one}, t.kinds[k].run > 1})
 		}
 		return out
 	}
@@ -74,12 +76,12 @@ func (t *task) cells(s section, wants []int) []cell {
 
 // compact puts sections of one board side by side where the board is wide
 // enough, the most length saved first: what is left over is then longer.
-func (t *task) compact(cells []cell) []cell {
+func (t *task) compact(cells []cell, board int64) []cell {
 	for {
 		best, a, b := int64(0), 0, 0
 		for i := range cells {
 			for j := range cells[:i] {
-				if saved := min(cells[i].length, cells[j].length); saved > best && t.beside(cells[j], cells[i]) {
+				if saved := min(cells[i].length, cells[j].length); saved > best && t.breadthOf(cells[j], cells[i]) <= board+grace {
 					best, a, b = saved, j, i
 				}
 			}
@@ -89,17 +91,29 @@ func (t *task) compact(cells []cell) []cell {
 		}
 		cells[a].strips = append(cells[a].strips, cells[b].strips...)
 		cells[a].length = max(cells[a].length, cells[b].length)
+		cells[a].stays = cells[a].stays || cells[b].stays
 		cells = slices.Delete(cells, b, b+1)
 	}
 }
 
-// beside reports whether the strips of two sections lie side by side.
-func (t *task) beside(a, b cell) bool {
+// breadthOf is the width that the strips of sections need side by side.
+func (t *task) breadthOf(cells ...cell) int64 {
 	var widths []int64
-	for _, s := range append(slices.Clone(a.strips), b.strips...) {
-		widths = append(widths, t.kinds[s.pieces[0]].width)
+	for _, c := range cells {
+		for _, s := range c.strips {
+			widths = append(widths, t.kinds[s.pieces[0]].width)
+		}
 	}
-	return t.side(widths)
+	return t.need(widths)
+}
+
+// lies reports whether a section lies in the board of a plank.
+func (t *task) lies(c cell, p *plank) bool {
+	board, need := t.sizes[p.size].width, t.breadthOf(c)
+	if len(c.strips) == 1 {
+		return t.single(need, board)
+	}
+	return need <= board+grace
 }
 
 // arrange puts sections long to short, and in each the longest strip first.
@@ -154,13 +168,19 @@ func (t *task) shift(a, b *plank) bool {
 		return false
 	}
 	for x, c := range a.cells {
-		if c.length+t.kerf <= rb {
+		if !c.stays && c.length+t.kerf <= rb && t.lies(c, b) {
 			b.cells = append(b.cells, c)
 			a.cells = slices.Delete(a.cells, x, x+1)
 			return true
 		}
+		if c.stays {
+			continue
+		}
 		for y, d := range b.cells {
-			if gain := c.length - d.length; gain > 0 && gain <= rb {
+			if d.stays {
+				continue
+			}
+			if gain := c.length - d.length; gain > 0 && gain <= rb && t.lies(c, b) && t.lies(d, a) {
 				a.cells[x], b.cells[y] = d, c
 				return true
 			}
@@ -178,7 +198,7 @@ type bench struct {
 }
 
 // boards lays out the planks of a task, runs of one board on hand together.
-func (b *bench) boards(planks []plank) []Board {
+func (b *bench) boards(planks []plank, rough []roughSpot) []Board {
 	b.next = make([]int, len(b.t.kinds))
 	var out []Board
 	hand := map[int]int{} // board on hand to place in out
@@ -195,7 +215,9 @@ func (b *bench) boards(planks []plank) []Board {
 		}
 		out = append(out, board)
 	}
+	out = b.onRough(rough, out, hand)
 	for i := range out {
+		tidy(&out[i])
 		number(&out[i])
 		out[i].Waste = waste(out[i : i+1])
 	}
@@ -207,7 +229,10 @@ func (b *bench) board(s size) Board {
 	out := Board{Stock: b.stock.Key, Thick: b.stock.Thick, Width: b.stock.Width, Trim: b.job.Rules.EndTrim}
 	if s.hand >= 0 {
 		on := b.stock.OnHand[s.hand]
-		out.Name, out.Length, out.Bad = on.Name, on.Length, slices.Clone(on.Bad)
+		out.Name, out.Length, out.Bad, out.OnHand = on.Name, on.Length, slices.Clone(on.Bad), true
+		if on.Width > 0 {
+			out.Width = on.Width
+		}
 		return out
 	}
 	sold := b.stock.Lengths[s.sold]
@@ -263,7 +288,7 @@ func (b *bench) strip(board *Board, s strip, at, across, length float64) {
 	r := b.job.Rules
 	end := at + length
 	width := millimetres(b.t.kinds[s.pieces[0]].width)
-	for _, k := range s.pieces {
+	for _, k := range b.rows(s.pieces) {
 		placed := b.hand(k)
 		placed.Along, placed.Across = at, across
 		board.Pieces = append(board.Pieces, placed)
@@ -274,6 +299,17 @@ func (b *bench) strip(board *Board, s strip, at, across, length float64) {
 		at += r.Kerf
 	}
 	board.offcut(Offcut{Along: at, Across: across, Length: end - at, Width: width}, r.Keep)
+}
+
+// rows repeats each kind as often as its pieces stand in a row.
+func (b *bench) rows(kinds []int) []int {
+	var out []int
+	for _, k := range kinds {
+		for range max(1, b.t.kinds[k].run) {
+			out = append(out, k)
+		}
+	}
+	return out
 }
 
 // hand hands out the next piece of a kind.

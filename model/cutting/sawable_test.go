@@ -18,7 +18,8 @@ const near = 0.02 // mm
 // really makes the cuts in their order and looks at what falls apart.
 func requireSawable(t require.TestingT, job Job, plan Plan) {
 	for i := range plan.Boards {
-		requireBoard(t, job, plan.Boards[i])
+		own := slices.IndexFunc(job.Stocks, func(s Stock) bool { return s.Key == plan.Boards[i].Stock })
+		requireBoard(t, job.with(own), plan.Boards[i])
 	}
 	requireDemand(t, job, plan)
 	requireShopping(t, job, plan)
@@ -50,7 +51,8 @@ func requireBoard(t require.TestingT, job Job, b Board) {
 		require.GreaterOrEqual(t, p.Along, b.Trim-near, "piece %s is in the end trim", p.Code)
 		require.LessOrEqual(t, p.Along+p.Length, b.Length-b.Trim+near, "piece %s is in the end trim", p.Code)
 		for _, bad := range b.Bad {
-			require.False(t, p.Along < bad.To-near && p.Along+p.Length > bad.From+near, "piece %s is in a bad stretch", p.Code)
+			require.False(t, p.Along < bad.To-near && p.Along+p.Length > bad.From+near && !(p.Face == "hidden" || p.Face == "" && bad.Face != ""),
+				"piece %s is in a bad stretch", p.Code)
 		}
 		parts = slices.Delete(parts, at, at+1) // no part serves two pieces
 	}
@@ -131,7 +133,7 @@ func requireShopping(t require.TestingT, job Job, plan Plan) {
 	}
 	bought := map[row]int{}
 	for _, b := range plan.Boards {
-		if b.Name == "" {
+		if !b.OnHand {
 			bought[row{b.Stock, b.Length}]++
 		}
 	}

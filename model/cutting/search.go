@@ -18,7 +18,12 @@ type search struct {
 	found    bool
 	low      int64 // no plan is cheaper
 	pool     []pattern
+	share    int // work for the last boards of a dive
 }
+
+// closing is how many equal boards are left when a dive tries to fill them by
+// trading.
+const closing = 12
 
 // pack finds boards for a task: sequential packing for a first plan, the
 // linear program for a bound and good patterns, rounding and then a search
@@ -26,8 +31,15 @@ type search struct {
 func (t *task) pack(work int) *search {
 	s := &search{t: t, pricer: &pricer{t: t}}
 	wants, left := t.wants(), t.limits()
+	if len(t.kinds) == 0 {
+		s.found, s.ladder = true, newLadder(t, 0)
+		return s
+	}
+	if t.alike() && s.even(work) {
+		return s
+	}
 	s.work = work / 8
-	s.sequential(progress{wants: wants, left: left}, 12)
+	s.sequential(progress{wants: wants, left: left}, 6)
 	l := newMaster(t, wants, left)
 	for _, p := range s.pool {
 		l.add(p)
@@ -42,20 +54,53 @@ func (t *task) pack(work int) *search {
 	}
 	s.ladder = newLadder(t, top)
 	if t.complete {
-		s.low = s.ladder.above(root.bound)
+		s.low = max(s.low, s.ladder.above(root.bound))
 	} else {
-		s.low = s.ladder.above(t.material())
+		s.low = s.ladder.above(max(t.material(), t.breadth(&work)))
 	}
 	if s.done() || root.short {
 		return s
 	}
-	s.work = work / 2
+	if t.alike() && s.trade(s.low/t.sizes[0].cost, work/4) {
+		return s
+	}
+	s.work, s.share = work, work/200
+	if t.alike() {
+		s.work = 2 * work
+	}
 	s.dives(progress{wants: wants, left: left}, root)
-	s.work = work / 2
+	s.work = work
 	if !s.done() {
 		s.exhaust(wants, left, root)
 	}
 	return s
+}
+
+// even tries to reach, on boards of one length, a bound that needs no linear
+// program, and reports whether the plan is proved.
+func (s *search) even(work int) bool {
+	low := s.t.dualFeasible()
+	s.low = low * s.t.sizes[0].cost
+	s.ladder = newLadder(s.t, 2*s.low)
+	return s.trade(low, work/20)
+}
+
+// trade looks for a plan of n equal boards, and reports whether it is the best
+// there can be.
+func (s *search) trade(n int64, work int) bool {
+	s.finish(progress{wants: s.t.wants()}, n, work)
+	return s.done()
+}
+
+// finish looks for a plan of n equal boards for what is still wanted, and
+// keeps it with the boards that are taken. It returns the work it spent.
+func (s *search) finish(at progress, n int64, work int) int {
+	left := work
+	tr := newTrade(s.t, at.wants, int(n), &left)
+	if tr.run() {
+		s.keep(append(slices.Clone(at.done), tr.patterns(s.t)...))
+	}
+	return work - left
 }
 
 // done reports whether the plan in hand is the best there can be.
@@ -255,14 +300,20 @@ func (s *search) dive(from progress, r relaxed, first, second int) (choices int)
 		if !took {
 			return choices
 		}
-		s.sequential(at, 3)
+		if n := s.low/s.t.sizes[0].cost - int64(len(at.done)); !s.t.alike() {
+			s.sequential(at, 3)
+		} else if n > 0 && n <= closing {
+			s.work -= s.finish(at, n, s.share)
+		}
 		l := newMaster(s.t, at.wants, at.left)
 		for _, p := range s.pool {
 			if fits(p, at.wants) {
 				l.add(p)
 			}
 		}
+		l.warm(r.basis)
 		known := len(l.cols)
+		s.work -= l.m * l.m * l.m / 20
 		r = l.solve(s.pricer, &s.work)
 		s.pool = append(s.pool, l.boards(known)...)
 		if r.short {
@@ -300,10 +351,40 @@ func (p *progress) roundUp(used []share, turn bool) bool {
 	if turn && next >= 0 {
 		at = next
 	}
-	if at >= 0 {
-		p.take(used[at].pattern)
+	if at < 0 {
+		return false
 	}
-	return at >= 0
+	p.take(used[at].pattern)
+	p.takeLikely(used)
+	return true
+}
+
+// Of a large plan a dive takes one board in so many at once, as long as they
+// make up more than half a board in the answer.
+const (
+	atOnce = 12
+	likely = 0.5
+)
+
+// takeLikely takes further boards of an answer, the likeliest first, while much
+// is still to be filled.
+func (p *progress) takeLikely(used []share) {
+	sum := 0.0
+	for _, u := range used {
+		sum += u.x
+	}
+	order := slices.Clone(used)
+	slices.SortStableFunc(order, func(a, b share) int { return cmp.Compare(b.x, a.x) })
+	most := int(sum)/atOnce - 1
+	for _, u := range order {
+		if most <= 0 || u.x < likely {
+			return
+		}
+		if p.can(u.pattern) {
+			p.take(u.pattern)
+			most--
+		}
+	}
 }
 
 // byCost orders patterns by size and pieces, for plans that read the same.

@@ -12,6 +12,7 @@ type entry struct{ kind, n int }
 // side by side with pieces end to end.
 type section struct {
 	length int64 // of its longest strip
+	width  int64 // that its strips need
 	strips [][]int
 	counts []entry // by kind, rising
 }
@@ -30,7 +31,7 @@ const (
 func (t *task) listSections() {
 	t.complete = true
 	for i, k := range t.kinds {
-		t.sections = append(t.sections, section{k.length, [][]int{{i}}, []entry{{i, 1}}})
+		t.sections = append(t.sections, section{k.length, k.width, [][]int{{i}}, []entry{{i, 1}}})
 	}
 	widths := t.narrowWidths()
 	strips := make([][]strip, len(widths))
@@ -46,16 +47,35 @@ func (t *task) listSections() {
 		t.sections, t.grower = t.sections[:singles], newGrower(strips, mixes)
 	}
 	t.dropDominated()
+	t.sortSections()
+}
+
+// sortSections puts the shortest first.
+func (t *task) sortSections() {
 	slices.SortStableFunc(t.sections, func(a, b section) int { return cmp.Compare(a.length, b.length) })
 }
 
-// side returns whether strips of these widths lie side by side in the board.
-func (t *task) side(widths []int64) bool {
+// need is the width that strips of these widths take side by side.
+func (t *task) need(widths []int64) int64 {
 	used := int64(len(widths)-1) * (t.kerf + 2*t.clean)
 	for _, w := range widths {
 		used += w
 	}
-	return used <= t.width+grace
+	return used
+}
+
+// single reports whether one piece of a width comes out of a board: as bought,
+// or with its ripped edge cleaned.
+func (t *task) single(width, board int64) bool {
+	return width+t.clean <= board+grace || width <= board+grace && width >= board-grace
+}
+
+// holds reports whether a section lies in boards of a width.
+func (t *task) holds(s section, board int64) bool {
+	if len(s.strips) == 1 {
+		return t.single(s.width, board)
+	}
+	return s.width <= board+grace
 }
 
 // narrowWidths returns the widths that share the board with another, widest first.
@@ -69,20 +89,31 @@ func (t *task) narrowWidths() []int64 {
 	if len(all) == 0 {
 		return nil
 	}
-	narrow := slices.DeleteFunc(slices.Clone(all), func(w int64) bool { return !t.side([]int64{w, all[0]}) })
+	narrow := slices.DeleteFunc(slices.Clone(all), func(w int64) bool { return t.need([]int64{w, all[0]}) > t.width+grace })
 	slices.Reverse(narrow)
 	return narrow
 }
 
 // widthMixes returns the sets of two or more widths (as indices, rising) that
-// lie side by side and leave no room for one more of any width.
+// lie side by side in some board and leave no room there for one more of any
+// width.
 func (t *task) widthMixes(widths []int64) [][]int {
+	var mixes [][]int
+	for _, board := range t.widths {
+		mixes = append(mixes, t.mixesOf(board, widths)...)
+	}
+	slices.SortFunc(mixes, slices.Compare)
+	return slices.CompactFunc(mixes, slices.Equal)
+}
+
+// mixesOf are the mixes for boards of one width.
+func (t *task) mixesOf(board int64, widths []int64) [][]int {
 	var mixes [][]int
 	var grow func(mix []int, used []int64)
 	grow = func(mix []int, used []int64) {
 		full := true
 		for i, w := range widths {
-			if !t.side(append(used, w)) {
+			if t.need(append(used, w)) > board+grace {
 				continue
 			}
 			full = false
@@ -102,6 +133,15 @@ func (t *task) widthMixes(widths []int64) [][]int {
 type strip struct {
 	length int64
 	pieces []int
+}
+
+// across is the width that strips need side by side.
+func (t *task) across(strips [][]int) int64 {
+	var widths []int64
+	for _, pieces := range strips {
+		widths = append(widths, t.kinds[pieces[0]].width)
+	}
+	return t.need(widths)
 }
 
 // listStrips returns the strips of one width, short to long; the empty strip
@@ -207,6 +247,7 @@ func (t *task) addSection(mix, chosen []int, strips [][]strip) {
 	if len(s.strips) < 2 {
 		return
 	}
+	s.width = t.across(s.strips)
 	for k, n := range counts {
 		if n > t.kinds[k].want {
 			return
@@ -238,13 +279,21 @@ func (t *task) roomFor(one strip, alike []strip, length int64, counts []int) boo
 	return false
 }
 
-// dropDominated keeps, of sections with the same pieces, the shortest.
+// dropDominated keeps, of sections with the same pieces, the shortest, and a
+// longer one if it is narrower.
 func (t *task) dropDominated() {
 	better := func(a, b section) int {
 		return cmp.Or(slices.CompareFunc(a.counts, b.counts, func(x, y entry) int {
 			return cmp.Or(cmp.Compare(x.kind, y.kind), cmp.Compare(x.n, y.n))
-		}), cmp.Compare(a.length, b.length), cmp.Compare(len(a.strips), len(b.strips)))
+		}), cmp.Compare(a.length, b.length), cmp.Compare(a.width, b.width), cmp.Compare(len(a.strips), len(b.strips)))
 	}
 	slices.SortStableFunc(t.sections, better)
-	t.sections = slices.CompactFunc(t.sections, func(a, b section) bool { return slices.Equal(a.counts, b.counts) })
+	kept := t.sections[:0]
+	for _, s := range t.sections {
+		last := len(kept) - 1
+		if last < 0 || !slices.Equal(kept[last].counts, s.counts) || s.width < kept[last].width && len(t.widths) > 1 {
+			kept = append(kept, s)
+		}
+	}
+	t.sections = kept
 }

@@ -23,6 +23,7 @@ type Draft struct {
 	Systems  map[expr.Unit]Override // [inch] and [metric]: other numbers for one edition
 	Goals    []Goal
 	Stocks   []*Stock
+	OnHand   []OnHand
 	Hardware []*Hardware
 	Parts    []*Part
 	Groups   []*Group
@@ -30,6 +31,8 @@ type Draft struct {
 	Joints   []*Joint
 	Stages   []Stage
 	Steps    []*Step
+	Exploded Exploded
+	Drawings []Drawing
 	Critical []Critical
 	Finish   Finish
 	Care     []string
@@ -120,9 +123,25 @@ type Yard struct {
 	Name             Word
 	Section, Nominal []Formula
 	Lengths, Prices  []Formula
+	Most             []Formula // that the yard has of each length
 	Cleanup          Formula
 	Spare            int
 	Unit             expr.Unit // of its bare numbers
+}
+
+// An OnHand is one [[on_hand]]: a board the maker has.
+type OnHand struct {
+	At            source.Span
+	Stock, Name   Word
+	Length, Width Formula
+	Bad           []Bad
+}
+
+// A Bad is a stretch of a board on hand that must not show.
+type Bad struct {
+	At         source.Span
+	From, To   Formula
+	Edge, Face Word
 }
 
 // A Hardware is one [hardware.*].
@@ -169,6 +188,28 @@ type Stage struct {
 	Key         string
 	At          source.Span
 	Title, Text Word
+	Exploded    Exploded
+}
+
+// Exploded is the [explode] table, or what a [stage.*] says of its own picture.
+type Exploded struct {
+	View  Word
+	Apart Formula
+}
+
+// A Drawing is one [drawing.PART].
+type Drawing struct {
+	Part  Word
+	Face  Word
+	Scale Word
+	Hide  []Word
+	Move  []Shift
+}
+
+// A Shift is one entry of [drawing.PART.move].
+type Shift struct {
+	Name Word
+	By   [2]Formula
 }
 
 // A Step is one [[step]].

@@ -117,7 +117,7 @@ func said(k kind) []string {
 	case formula:
 		return []string{"length", "angle", "count", "formula", "value"}
 	case formulas:
-		return []string{"lengths", "prices"}
+		return []string{"lengths", "prices", "counts"}
 	case number:
 		return []string{"number"}
 	case whole:

@@ -22,10 +22,17 @@ func (r *reader) draft(n *tree.Node) *Draft {
 	for _, s := range tables(n, "stock") {
 		d.Stocks = append(d.Stocks, r.stock(s, d.Unit))
 	}
+	for _, b := range r.limit(tables(n, "on_hand"), maxPlaces, "boards on hand") {
+		d.OnHand = append(d.OnHand, r.onHand(b))
+	}
 	for _, h := range tables(n, "hardware") {
 		d.Hardware = append(d.Hardware, r.hardware(h, d.Unit))
 	}
 	r.furniture(n, d)
+	d.Exploded = r.exploded(child(n, "explode"))
+	for _, t := range r.limit(tables(n, "drawing"), maxParts, "drawings") {
+		d.Drawings = append(d.Drawings, r.drawing(t))
+	}
 	r.words2(n, d)
 	return d
 }
@@ -50,7 +57,7 @@ func (r *reader) furniture(n *tree.Node, d *Draft) {
 		d.Joints = append(d.Joints, r.joint(j))
 	}
 	for _, s := range tables(n, "stage") {
-		d.Stages = append(d.Stages, Stage{s.Key, s.KeySpan, r.word(s, "title"), r.word(s, "text")})
+		d.Stages = append(d.Stages, Stage{s.Key, s.KeySpan, r.word(s, "title"), r.word(s, "text"), r.exploded(s)})
 	}
 	for _, s := range r.limit(tables(n, "step"), maxSteps, "steps") {
 		d.Steps = append(d.Steps, r.step(s))
@@ -118,10 +125,19 @@ func (r *reader) stock(n *tree.Node, unit expr.Unit) *Stock {
 }
 
 func (r *reader) yard(n *tree.Node, unit expr.Unit) Yard {
-	y := Yard{Name: r.word(n, "name"), Lengths: r.formulas(n, "lengths"), Prices: r.formulas(n, "prices"),
+	y := Yard{Name: r.word(n, "name"), Lengths: r.formulas(n, "lengths"), Prices: r.formulas(n, "prices"), Most: r.formulas(n, "most"),
 		Cleanup: r.formula(n, "cleanup"), Spare: r.whole(n, "spare"), Unit: unit}
 	y.Section, y.Nominal = r.formulas(n, "section"), r.formulas(n, "nominal")
 	return y
+}
+
+func (r *reader) onHand(n *tree.Node) OnHand {
+	b := OnHand{At: n.Span, Stock: r.word(n, "stock"), Name: r.word(n, "name"), Length: r.formula(n, "length"), Width: r.formula(n, "width")}
+	for _, t := range r.limit(tables(n, "bad"), maxParts, "bad stretches") {
+		b.Bad = append(b.Bad, Bad{t.Span, r.formula(t, "from"), r.formula(t, "to"),
+			r.choice(r.word(t, "edge"), "near", "far"), r.choice(r.word(t, "face"), "up", "down")})
+	}
+	return b
 }
 
 func (r *reader) hardware(n *tree.Node, unit expr.Unit) *Hardware {

@@ -52,8 +52,12 @@ func schema() *table {
 		"variant": of(named, variantTable()), "goal": of(named, goalTable()),
 		"stock": of(named, stockTable()), "hardware": of(named, hardwareTable()),
 		"part": of(named, partTable()), "group": of(named, groupTable()),
-		"place": of(many, placeTable()), "joint": of(named, jointTable()),
-		"stage":    of(named, &table{name: "stage", keys: map[string]field{"title": f(text), "text": f(text)}}),
+		"on_hand": of(many, onHandTable()),
+		"place":   of(many, placeTable()), "joint": of(named, jointTable()),
+		"stage": of(named, &table{name: "stage", keys: map[string]field{"title": f(text), "text": f(text),
+			"view": f(text), "apart": f(formula)}}),
+		"explode":  of(one, &table{name: "explode", keys: map[string]field{"view": f(text), "apart": f(formula)}}),
+		"drawing":  of(named, drawingTable()),
 		"step":     of(many, stepTable()),
 		"critical": of(named, &table{name: "critical", keys: map[string]field{"value": f(formula), "within": f(formula), "note": f(text)}}),
 		"finish": of(one, &table{name: "finish", keys: map[string]field{"name": f(text), "coats": f(whole), "cover": f(number),
@@ -98,7 +102,7 @@ func goalTable() *table {
 
 func stockTable() *table {
 	yard := map[string]field{"name": f(text), "section": f(pair), "nominal": f(pair), "lengths": f(formulas),
-		"prices": f(formulas), "cleanup": f(formula), "spare": f(whole)}
+		"prices": f(formulas), "most": f(formulas), "cleanup": f(formula), "spare": f(whole)}
 	t := &table{name: "stock", keys: map[string]field{"species": f(text), "select": f(text)}}
 	t.keys["metric"] = of(one, &table{name: "stock.metric", keys: yard})
 	t.keys["inch"] = of(one, &table{name: "stock.inch", keys: yard})
@@ -106,6 +110,13 @@ func stockTable() *table {
 		t.keys[k] = v
 	}
 	return t
+}
+
+func onHandTable() *table {
+	bad := &table{name: "on_hand.bad", keys: map[string]field{"from": f(formula), "to": f(formula), "edge": f(text), "face": f(text)}}
+	return &table{name: "on_hand", keys: map[string]field{
+		"stock": f(text), "name": f(text), "length": f(formula), "width": f(formula), "bad": of(many, bad),
+	}}
 }
 
 func hardwareTable() *table {
@@ -173,6 +184,12 @@ func jointTable() *table {
 	return &table{name: "joint", keys: map[string]field{
 		"name": f(text), "from": f(words), "into": f(words), "hardware": f(text), "holes": f(words), "count": f(formula),
 		"run": f(text), "inset": f(formula), "inset_end": f(formula), "mouth": f(text), "nut": f(text), "glue": f(flag), "plug": f(flag), "note": f(text),
+	}}
+}
+
+func drawingTable() *table {
+	return &table{name: "drawing", keys: map[string]field{
+		"face": f(text), "scale": f(text), "hide": f(words), "move": of(one, free("drawing.move", f(pair))),
 	}}
 }
 

@@ -13,7 +13,7 @@ const (
 	MostWords    = 35
 	// perStep is how many messages stand before one step; a longer row of them
 	// is not read.
-	perStep = 2
+	perStep = 1
 	// mostPerStep may stand there so that no message is left out of the steps.
 	mostPerStep = 3
 	// share is the part of all steps that may carry a WARNING, one in so many.

@@ -1,0 +1,193 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// An answer is what was found for one stock: boards for the pieces of a job,
+// and pieces that lie on bad stretches of boards on hand already.
+type answer struct {
+	job   Job
+	t     *task
+	s     *search
+	rough []roughSpot
+	low   float64 // money, or mm of an unpriced stock, that no plan beats
+	sure  bool    // low comes from boards without bad stretches
+}
+
+// A roughSpot is a bad stretch with the pieces that take it, side by side.
+type roughSpot struct {
+	hand         int
+	from, length float64
+	pieces       []int // index into the job
+	spare        []bool
+}
+
+// answer plans one stock. Where boards on hand have bad stretches it plans
+// twice, once keeping clear of them and once with pieces over them that may lie
+// there, and takes the cheaper plan. What both are measured by is the bound for
+// the same boards without a flaw.
+func (job Job) answer(stock Stock, picks []int) answer {
+	plain := answer{job: job}
+	plain.t, plain.s = solve(job, stock, picks)
+	flawed := slices.ContainsFunc(stock.OnHand, func(b OnHand) bool { return len(b.Bad) > 0 })
+	if !flawed || plain.s.found && plain.s.bestCost <= int64(len(plain.s.best)) {
+		return plain
+	}
+	sound, over := stock, answer{job: job}
+	sound.OnHand = slices.Clone(stock.OnHand)
+	for i := range sound.OnHand {
+		sound.OnHand[i].Bad = nil
+	}
+	t, s := solve(job, sound, picks)
+	low := float64(s.ladder.money(s.low)) * t.unit
+	var cut Stock
+	over.job, cut, over.rough = job.overRough(stock, picks)
+	over.t, over.s = solve(over.job, cut, slices.DeleteFunc(slices.Clone(picks), func(i int) bool {
+		return over.job.Pieces[i].Count+over.job.Pieces[i].Spare == 0
+	}))
+	best := plain
+	if len(over.rough) > 0 && over.s.found && (!plain.s.found || over.cost() <= plain.cost()) {
+		best = over
+	}
+	best.low, best.sure = low, true
+	return best
+}
+
+// cost is what the boards cost that are bought, or their length.
+func (a answer) cost() float64 { return float64(a.s.bestCost/a.t.weight) * a.t.unit }
+
+// overRough puts pieces over the bad stretches of boards on hand: on each the
+// shortest that covers it, as many as lie side by side. It returns the job and
+// the stock for the rest, where the pieces' places count as bad.
+func (job Job) overRough(stock Stock, picks []int) (Job, Stock, []roughSpot) {
+	job.Pieces, stock.OnHand = slices.Clone(job.Pieces), slices.Clone(stock.OnHand)
+	var spots []roughSpot
+	for h := range stock.OnHand {
+		board := &stock.OnHand[h]
+		if board.Width <= 0 {
+			board.Width = stock.Width
+		}
+		bad := slices.Clone(board.Bad)
+		slices.SortFunc(bad, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
+		board.Bad = slices.Clone(bad)
+		start := job.Rules.EndTrim
+		for i, stretch := range bad {
+			end := board.Length - job.Rules.EndTrim
+			if i+1 < len(bad) {
+				end = min(end, bad[i+1].From-job.Rules.Kerf)
+			}
+			spot, ok := job.over(stretch, picks, window{start, end, board.Width})
+			start = max(start, stretch.To)
+			if !ok {
+				continue
+			}
+			spot.hand = h
+			board.Bad[i] = Stretch{From: spot.from - job.Rules.Kerf, To: spot.from + spot.length + job.Rules.Kerf}
+			start = max(start, board.Bad[i].To)
+			spots = append(spots, spot)
+		}
+	}
+	return job, stock, spots
+}
+
+// A window is the part of a board that a piece over a bad stretch may take.
+type window struct{ from, to, width float64 }
+
+// over takes the pieces for one bad stretch out of the job.
+func (job *Job) over(bad Stretch, picks []int, w window) (roughSpot, bool) {
+	from, to := max(bad.From, w.from), min(bad.To, w.to)
+	best := -1
+	for _, i := range picks {
+		p := job.Pieces[i]
+		if p.Count+p.Spare == 0 || !bad.takes(p.Face) || p.Length < to-from || p.Length > w.to-w.from || job.abreast(p, w.width) == 0 {
+			continue
+		}
+		if best < 0 || p.Length < job.Pieces[best].Length {
+			best = i
+		}
+	}
+	if best < 0 || bad.To > w.to+fine || bad.From < w.from-fine {
+		return roughSpot{}, false
+	}
+	p := &job.Pieces[best]
+	spot := roughSpot{from: min(from, w.to-p.Length), length: p.Length}
+	for n := job.abreast(*p, w.width); n > 0 && p.Count+p.Spare > 0; n-- {
+		spot.pieces, spot.spare = append(spot.pieces, best), append(spot.spare, p.Count == 0)
+		if p.Count > 0 {
+			p.Count--
+		} else {
+			p.Spare--
+		}
+	}
+	return spot, true
+}
+
+// abreast is how many pieces lie side by side on a width.
+func (job *Job) abreast(p Piece, width float64) int {
+	t := task{kerf: whole(job.Rules.Kerf), clean: whole(job.Rules.EdgeCleanup)}
+	if !t.single(whole(p.Width), whole(width)) {
+		return 0
+	}
+	n := 1
+	for widths := []int64{whole(p.Width), whole(p.Width)}; t.need(widths) <= whole(width)+grace; n++ {
+		widths = append(widths, whole(p.Width))
+	}
+	return n
+}
+
+// onRough lays the pieces over bad stretches on their boards.
+func (b *bench) onRough(spots []roughSpot, boards []Board, hand map[int]int) []Board {
+	for _, s := range spots {
+		at, known := hand[s.hand]
+		if !known {
+			at = len(boards)
+			hand[s.hand] = at
+			boards = append(boards, b.board(size{hand: s.hand, sold: -1}))
+		}
+		b.laySpot(&boards[at], s)
+	}
+	return boards
+}
+
+// laySpot puts the pieces of one bad stretch on a board, with a cut before and
+// after them.
+func (b *bench) laySpot(board *Board, s roughSpot) {
+	r := b.job.Rules
+	if s.from > 0 {
+		board.Cuts = append(board.Cuts, Cut{Kind: Crosscut, At: max(0, s.from-r.Kerf), To: board.Width})
+	}
+	if end := s.from + s.length; end < board.Length-fine {
+		board.Cuts = append(board.Cuts, Cut{Kind: Crosscut, At: end, To: board.Width})
+	}
+	across := 0.0
+	for i, at := range s.pieces {
+		p := b.job.Pieces[at]
+		board.Pieces = append(board.Pieces, Placed{Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: s.spare[i],
+			Along: s.from, Across: across, Length: p.Length, Width: p.Width})
+		across += p.Width
+		rip := min(across+r.EdgeCleanup, board.Width)
+		if rip < board.Width-fine {
+			board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: s.from, To: s.from + s.length})
+		}
+		across = rip + r.Kerf + r.EdgeCleanup
+	}
+	across -= r.EdgeCleanup
+	board.offcut(Offcut{Along: s.from, Across: across, Length: s.length, Width: board.Width - across}, r.Keep)
+}
+
+// tidy drops a cut that is made already: where two runs of a board meet, the
+// end of the one is the beginning of the other.
+func tidy(b *Board) {
+	var kept []Cut
+	for _, c := range b.Cuts {
+		same := func(o Cut) bool {
+			return (o.Kind == Rip) == (c.Kind == Rip) && o.From <= c.From+fine && o.To >= c.To-fine && o.At > c.At-fine && o.At < c.At+fine
+		}
+		if !slices.ContainsFunc(kept, same) {
+			kept = append(kept, c)
+		}
+	}
+	b.Cuts = kept
+}
