@@ -62,14 +62,17 @@ func (a *app) compose(d *draft, e model.Edition) (*model.Plan, *render.Book) {
 		return nil, nil
 	}
 	cuts := buying.Boards(plan)
-	a.stop(d, plan, check.All(plan, cuts))
-	others := a.others(d, e.Variant, e.Unit)
 	a.drawings(d, plan)
+	marks.Note(plan)
+	// Nothing changes the plan from here on, so it is checked while it is drawn.
+	found := make(chan []check.Finding, 1)
+	go func() { found <- check.All(plan, cuts) }()
+	others := a.others(d, e.Variant, e.Unit)
+	book, notes := sheets.Compose(sheets.Input{Plan: plan, Others: others, Cuts: cuts, Paper: e.Paper, Licensee: a.flags.or("licensee", ""), Seed: d.seed})
+	a.stop(d, plan, <-found)
 	if a.problems.Failed() {
 		return plan, nil
 	}
-	marks.Note(plan)
-	book, notes := sheets.Compose(sheets.Input{Plan: plan, Others: others, Cuts: cuts, Paper: e.Paper, Licensee: a.flags.or("licensee", ""), Seed: d.seed})
 	for _, n := range notes {
 		fmt.Fprintf(a.err, "planset: %s: %s\n", fileName(plan, e), n)
 	}

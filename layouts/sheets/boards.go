@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"strings"
 
 	"planset/layouts/lettering"
 	"planset/model/cutting"
@@ -18,7 +17,7 @@ const (
 	labelTab   = 4.6 // of a tab under the bar, and the most in it
 	leastTab   = 4.0 // the least in the bar
 	clearOf    = 2.0 // what a label in the bar keeps free above and below it together
-	boardGap   = 7.0
+	boardGap   = 5.5
 	// leastGap is how wide a saw cut is drawn at least, so that it is seen.
 	leastGap = 0.6
 )
@@ -35,8 +34,8 @@ func boards(d *desk, s sheet) {
 	l := d.leaf(s, s.title, "Where every part comes from. Saw in the order of the small numbers.")
 	k := barScale(d)
 	l.state = scaleWords(k)
-	l.para(0, 132, boardWords(d, k), plain)
-	l.skip(7)
+	l.para(0, bodyW, boardWords(d, k), plain)
+	l.skip(6)
 	rest := 0
 	for i, b := range c.Boards {
 		draw := d.bar(i+1, b, k, &rest)
@@ -45,7 +44,6 @@ func boards(d *desk, s sheet) {
 		l.add(draw.at(geom.Pt{X: l.left(), Y: l.y})...)
 		l.skip(draw.height + boardGap)
 	}
-	l = l.need(26)
 	l.boardSums()
 }
 
@@ -75,34 +73,9 @@ func boardWords(d *desk, k float64) string {
 	c := d.in.Cuts
 	u := d.plan.Unit
 	return fmt.Sprintf("Scale 1:%.0f, lengths and widths alike; gaps between parts are the saw cut, drawn wider than it is. "+
-		"The layouts count on a kerf of %s and %s trimmed off each end (hatched) until it is square and sound. "+
-		"Crosscut first, then rip. Dark wood is waste; an offcut with a name is worth keeping.",
+		"The layouts count on a kerf of %s and %s off each end (hatched). "+
+		"Crosscut first, then rip. Dark wood is waste; keep an offcut with a name.",
 		k, u.LongTo(c.Rules.Kerf, expr.Fine), u.LongTo(c.Rules.EndTrim, expr.Coarse))
-}
-
-// boardSums is the last line of the sheet: waste of all boards, and what to do
-// when the yard lacks a length.
-func (l *leaf) boardSums() {
-	c := l.d.in.Cuts
-	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
-	l.skip(3)
-	n := len(c.Boards)
-	l.para(0, 132, fmt.Sprintf("%d boards in all; %s of the wood is waste once the named offcuts are kept.", n, percent(c.Waste)), strong)
-	if len(c.Alternatives) == 0 {
-		return
-	}
-	a := c.Alternatives[0]
-	st := stockOf(l.d.plan, a.Stock)
-	if st == nil {
-		return
-	}
-	var buy []string
-	for _, b := range a.Buying {
-		buy = append(buy, fmt.Sprintf("%d × %s", b.Quantity, l.d.plan.Unit.BoardLength(b.Length)))
-	}
-	l.skip(1.5)
-	l.para(0, 132, fmt.Sprintf("If the yard has no %s in %s: buy %s instead, and lay the parts out anew, the longest first.",
-		st.Name, l.d.plan.Unit.BoardLength(a.Without), strings.Join(buy, " and ")), plain)
 }
 
 // percent writes a share; a trace is not nothing.
@@ -160,8 +133,11 @@ func (w *barWriter) head(n int) {
 	y := -lettering.Cap(caption)
 	w.add(lettering.Line(geom.Pt{Y: y}, title, caption, toLeft)...)
 	what := name + ", " + u.BoardLength(w.b.Length) + "; actual " + u.Length(w.b.Thick, expr.Fine) + " × " + u.Length(w.b.Width, expr.Fine)
-	if w.b.Name != "" {
-		what += "; on hand: " + w.b.Name
+	if w.b.OnHand {
+		what += "; on hand"
+		if w.b.Name != "" {
+			what += ": " + w.b.Name
+		}
 	}
 	w.add(lettering.Line(geom.Pt{X: lettering.Width(title, caption) + 4, Y: y}, what, plain, toLeft)...)
 	w.add(lettering.Line(geom.Pt{X: bodyW, Y: y}, "waste "+percent(w.b.Waste), soft, toRight)...)

@@ -81,19 +81,20 @@ func (l *leaf) squares(at geom.Pt) {
 	inner := geom.Pt{X: at.X + 8, Y: at.Y + sqMM - 10}
 	inner.Y -= l.paraAt(inner, 84, "Both squares start in the lower left corner.", plain) + 4
 	inner.Y -= l.paraAt(inner, 84, "Measure the sides, then the two diagonals of one square. Diagonals that differ mean that the paper was pulled askew: feed it again.", plain) + 4
-	l.paraAt(inner, 84, l.budget(), plain)
+	for _, p := range l.budget() {
+		inner.Y -= l.paraAt(inner, 88, p, narrow) + 1.6
+	}
 }
 
-// budget tells why no bar makes a long template good enough by itself: a bar of
-// 6 in read to 1/64 in vouches for 0.26 %, which is 0.1 in over 40 in.
-func (l *leaf) budget() string {
-	if l.d.plan.Unit == expr.MM {
-		return "A bar read to half a millimeter vouches for a third of a percent. Over a meter that is 3 mm. " +
-			"So every long template also carries sizes to check with the tape; the tape always wins."
-	}
-	return "A bar read to 1⁄64″ vouches for a quarter of a percent. Over 40″ that is 1⁄10″. " +
-		"So every long template also carries sizes to check with the tape; the tape always wins."
+// budget tells what an error of the printer costs on this plan's templates. What
+// is said of match-drilled holes stands on the templates themselves.
+func (l *leaf) budget() []string {
+	list := ErrorBudget(l.d.plan)
+	return list[:min(len(list), budgetShown)]
 }
+
+// budgetShown is how many paragraphs the square has room for.
+const budgetShown = 4
 
 // verdict says when to go on, beside the upper end of the upright bars.
 func (l *leaf) verdict(top geom.Pt) {

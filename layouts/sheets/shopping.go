@@ -112,11 +112,36 @@ func (l *leaf) woodNotes() *leaf {
 	default:
 		notes = append(notes, fmt.Sprintf("The count includes %d spare boards.", spare))
 	}
+	if brought := onHandWords(l.d); brought != "" {
+		notes = append(notes, brought)
+	}
 	notes = append(notes, "Wood for outdoors is often sold wet. Stack it flat on sticks under a roof for one or two weeks; it shrinks before you cut it rather than after.")
 	l = l.need(float64(len(notes)) * 9)
 	l.topic("At the yard")
 	l.points("–", notes)
 	return l
+}
+
+// onHandWords name the boards on hand that the layouts use.
+func onHandWords(d *desk) string {
+	var names []string
+	for _, b := range d.in.Cuts.Boards {
+		if !b.OnHand {
+			continue
+		}
+		name := b.Stock
+		if st := stockOf(d.plan, b.Stock); st != nil {
+			name = st.Name
+		}
+		if b.Name != "" {
+			name += " “" + b.Name + "”"
+		}
+		names = append(names, name+", "+d.plan.Unit.LongTo(b.Length, expr.Coarse))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "On hand and not in the count: " + strings.Join(names, "; ") + "."
 }
 
 // sentence ends a text of the maker's with a full stop.

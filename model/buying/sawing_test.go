@@ -75,14 +75,8 @@ func sawn(t require.TestingT, p *model.Plan, b *cutting.Board) {
 		require.GreaterOrEqual(t, at, 0, "%s falls off board %s as one piece", piece.Code, b.Stock)
 		s := slabs[at]
 		slabs = slices.Delete(slabs, at, at+1)
-		sawnEdge := func(y float64) bool { return y > hair && y < b.Width-hair }
-		over := 0.0
-		for _, y := range []float64{s.low, s.high} {
-			if sawnEdge(y) {
-				over += stock.Cleanup
-			}
-		}
-		require.LessOrEqual(t, s.high-s.low-piece.Width, over+hair, "%s is ripped to its width", piece.Code)
+		require.InDelta(t, s.high-s.low, piece.Sawn, hair, "%s is sawn as wide as the layout says", piece.Code)
+		require.LessOrEqual(t, piece.Sawn-piece.Width, 2*stock.Cleanup+hair, "%s is ripped to its width", piece.Code)
 		require.GreaterOrEqual(t, piece.Along, p.EndTrim-hair)
 		require.LessOrEqual(t, piece.Along+piece.Length, b.Length-p.EndTrim+hair)
 		clearOfBad(t, b, piece)

@@ -204,7 +204,8 @@ type Placed struct {
 	Code, Name    string
 	Along, Across float64 // its corner nearest the board's left end and lower edge
 	Length, Width float64
-	Cut           int // number of the cut that frees it, 0 if none is needed
+	Sawn          float64 // width as it comes off the saw, with the clean-up
+	Cut           int     // number of the cut that frees it, 0 if none is needed
 	Spare         bool
 	Face, Family  string
 }

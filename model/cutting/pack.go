@@ -101,7 +101,7 @@ func (plan *Plan) addStock(job Job, stock Stock, picks []int) {
 		plan.soldOut(job, stock, picks)
 		return
 	}
-	b := bench{job: a.job, stock: stock, t: a.t}
+	b := bench{job: a.job, stock: stock, t: a.t, runs: a.runs}
 	boards := b.boards(a.t.planks(a.s.best), a.rough)
 	plan.Boards = append(plan.Boards, boards...)
 	plan.Buying = append(plan.Buying, b.buying(boards, true)...)
@@ -248,7 +248,7 @@ func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Bo
 		if !s.found {
 			continue
 		}
-		b := bench{job: job, stock: other, t: t}
+		b := bench{job: job, stock: other, t: t, runs: other.OnHand}
 		boards := b.boards(t.planks(s.best), nil)
 		alt := Alternative{Stock: stock.Key, Without: sold.Length, Buying: b.buying(boards, false)}
 		for _, row := range alt.Buying {

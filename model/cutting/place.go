@@ -194,6 +194,7 @@ type bench struct {
 	job   Job
 	stock Stock
 	t     *task
+	runs  []OnHand
 	next  []int // by kind: pieces handed out
 }
 
@@ -216,6 +217,7 @@ func (b *bench) boards(planks []plank, rough []roughSpot) []Board {
 		out = append(out, board)
 	}
 	out = b.onRough(rough, out, hand)
+	b.leftRuns(planks, out, hand)
 	for i := range out {
 		tidy(&out[i])
 		number(&out[i])
@@ -266,31 +268,46 @@ func (b *bench) lay(board *Board, p plank) {
 func (b *bench) cell(board *Board, c cell, at float64) {
 	r := b.job.Rules
 	across, length := 0.0, millimetres(c.length)
-	for _, s := range c.strips {
-		width := millimetres(b.t.kinds[s.pieces[0]].width)
-		b.strip(board, s, at, across, length)
-		across += width
-		if across >= board.Width-fine {
+	// Where the board is wide enough the first strip, too, is ripped with the
+	// clean-up of two edges, as the cut list says.
+	first := 0.0
+	if board.Width-millimetres(b.t.breadthOf(c)) > 2*r.EdgeCleanup-fine {
+		first = r.EdgeCleanup
+	}
+	for i, s := range c.strips {
+		low := max(0, across-r.EdgeCleanup)
+		top := across + millimetres(b.t.kinds[s.pieces[0]].width)
+		rip := min(top+r.EdgeCleanup, board.Width)
+		switch {
+		case top >= board.Width-fine:
+			rip = board.Width
+		case i == 0:
+			rip = min(rip+first, board.Width)
+		}
+		b.strip(board, s, spot{at, across, length, rip - low})
+		if rip >= board.Width-fine {
 			return
 		}
-		rip := min(across+r.EdgeCleanup, board.Width)
-		if rip < board.Width-fine {
-			board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: at, To: at + length})
-		}
+		board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: at, To: at + length})
 		across = rip + r.Kerf + r.EdgeCleanup
 	}
 	across -= r.EdgeCleanup // the edge of an offcut needs no cleaning
 	board.offcut(Offcut{Along: at, Across: across, Length: length, Width: board.Width - across}, r.Keep)
 }
 
+// A spot is where a strip lies on its board, how long its section is and how
+// wide it is sawn.
+type spot struct{ along, across, length, sawn float64 }
+
 // strip puts the pieces of one strip end to end.
-func (b *bench) strip(board *Board, s strip, at, across, length float64) {
+func (b *bench) strip(board *Board, s strip, where spot) {
 	r := b.job.Rules
-	end := at + length
+	at, across := where.along, where.across
+	end := at + where.length
 	width := millimetres(b.t.kinds[s.pieces[0]].width)
 	for _, k := range b.rows(s.pieces) {
 		placed := b.hand(k)
-		placed.Along, placed.Across = at, across
+		placed.Along, placed.Across, placed.Sawn = at, across, where.sawn
 		board.Pieces = append(board.Pieces, placed)
 		at += placed.Length
 		if at < end-fine {

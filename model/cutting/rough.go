@@ -12,8 +12,9 @@ type answer struct {
 	t     *task
 	s     *search
 	rough []roughSpot
-	low   float64 // money, or mm of an unpriced stock, that no plan beats
-	sure  bool    // low comes from boards without bad stretches
+	runs  []OnHand // boards on hand, with the places of the rough pieces as bad stretches
+	low   float64  // money, or mm of an unpriced stock, that no plan beats
+	sure  bool     // low comes from boards without bad stretches
 }
 
 // A roughSpot is a bad stretch with the pieces that take it, side by side.
@@ -29,7 +30,7 @@ type roughSpot struct {
 // there, and takes the cheaper plan. What both are measured by is the bound for
 // the same boards without a flaw.
 func (job Job) answer(stock Stock, picks []int) answer {
-	plain := answer{job: job}
+	plain := answer{job: job, runs: stock.OnHand}
 	plain.t, plain.s = solve(job, stock, picks)
 	flawed := slices.ContainsFunc(stock.OnHand, func(b OnHand) bool { return len(b.Bad) > 0 })
 	if !flawed || plain.s.found && plain.s.bestCost <= int64(len(plain.s.best)) {
@@ -44,6 +45,7 @@ func (job Job) answer(stock Stock, picks []int) answer {
 	low := float64(s.ladder.money(s.low)) * t.unit
 	var cut Stock
 	over.job, cut, over.rough = job.overRough(stock, picks)
+	over.runs = cut.OnHand
 	over.t, over.s = solve(over.job, cut, slices.DeleteFunc(slices.Clone(picks), func(i int) bool {
 		return over.job.Pieces[i].Count+over.job.Pieces[i].Spare == 0
 	}))
@@ -161,13 +163,19 @@ func (b *bench) laySpot(board *Board, s roughSpot) {
 	if end := s.from + s.length; end < board.Length-fine {
 		board.Cuts = append(board.Cuts, Cut{Kind: Crosscut, At: end, To: board.Width})
 	}
-	across := 0.0
+	across, first := 0.0, 0.0
+	all := float64(len(s.pieces))*(b.job.Pieces[s.pieces[0]].Width+r.Kerf+2*r.EdgeCleanup) - r.Kerf
+	if all < board.Width+fine {
+		first = r.EdgeCleanup // as wide as the others
+	}
 	for i, at := range s.pieces {
 		p := b.job.Pieces[at]
+		low, rip := max(0, across-r.EdgeCleanup), min(across+p.Width+r.EdgeCleanup, board.Width)
+		if i == 0 {
+			rip = min(rip+first, board.Width)
+		}
 		board.Pieces = append(board.Pieces, Placed{Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: s.spare[i],
-			Along: s.from, Across: across, Length: p.Length, Width: p.Width})
-		across += p.Width
-		rip := min(across+r.EdgeCleanup, board.Width)
+			Along: s.from, Across: across, Length: p.Length, Width: p.Width, Sawn: rip - low})
 		if rip < board.Width-fine {
 			board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: s.from, To: s.from + s.length})
 		}
@@ -175,6 +183,26 @@ func (b *bench) laySpot(board *Board, s roughSpot) {
 	}
 	across -= r.EdgeCleanup
 	board.offcut(Offcut{Along: s.from, Across: across, Length: s.length, Width: board.Width - across}, r.Keep)
+}
+
+// leftRuns notes the clear runs of boards on hand that no section was cut from:
+// they are offcuts as a whole.
+func (b *bench) leftRuns(planks []plank, boards []Board, hand map[int]int) {
+	for h, on := range b.runs {
+		at, used := hand[h]
+		if !used {
+			continue
+		}
+		for _, run := range clearRuns(on, b.job.Rules.EndTrim) {
+			cut := slices.ContainsFunc(planks, func(p plank) bool {
+				s := b.t.sizes[p.size]
+				return s.hand == h && s.from > run.From-fine && s.from < run.From+fine
+			})
+			if !cut {
+				boards[at].offcut(Offcut{Along: run.From, Length: run.To - run.From, Width: boards[at].Width}, b.job.Rules.Keep)
+			}
+		}
+	}
 }
 
 // tidy drops a cut that is made already: where two runs of a board meet, the
