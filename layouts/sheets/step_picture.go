@@ -49,11 +49,7 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	for _, c := range cues {
 		f.Keep = append(f.Keep, render.Bounds(c))
 	}
-	fresh := map[int]bool{}
-	for _, i := range st.Add {
-		fresh[i] = true
-	}
-	f.Faces = s.faces(pic, fresh)
+	f.Faces = s.faces(pic, d.freshIn(st))
 	wishes := append(d.stepBalloons(st, s, pic), d.driveNotes(s, pic)...)
 	placed, _, lost := dims.Place(f, wishes...)
 	for _, p := range lost {
@@ -65,10 +61,7 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 // stepScene gathers what a step shows.
 func (d *desk) stepScene(st *model.Step) *scene {
 	s := &scene{plan: d.plan}
-	fresh := map[int]bool{}
-	for _, i := range st.Add {
-		fresh[i] = true
-	}
+	fresh := d.freshIn(st)
 	bench := d.onBench(st)
 	for _, i := range d.present(st) {
 		switch {
@@ -112,6 +105,30 @@ func (d *desk) present(st *model.Step) []int {
 		}
 	}
 	return out
+}
+
+// freshIn are the pieces a step is about: those it adds, or when it adds none
+// but fastens something, what its stage built by itself before and is now put in
+// its place.
+func (d *desk) freshIn(st *model.Step) map[int]bool {
+	fresh := map[int]bool{}
+	for _, i := range st.Add {
+		fresh[i] = true
+	}
+	if len(st.Add) > 0 || len(st.Fasten) == 0 {
+		return fresh
+	}
+	for _, s := range d.plan.Steps {
+		if s == st {
+			break
+		}
+		if s.Stage == st.Stage && d.onBench(s) {
+			for _, i := range s.Add {
+				fresh[i] = true
+			}
+		}
+	}
+	return fresh
 }
 
 // onBench reports whether a step joins only its own new pieces with each other:

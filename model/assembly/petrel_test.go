@@ -89,12 +89,13 @@ func tall() sizes {
 
 func metric(s sizes) sizes {
 	s.thick, s.wide, s.thin = 27, 145, 19
+	s.slatTop, s.slatFoot = 83, 67 // that print whole
 	return s
 }
 
 // wideSlats: the tall metric chair takes its slats as wide as the board.
 func wideSlats(s sizes) sizes {
-	s.slatTop = 90
+	s.slatTop, s.slatFoot = 90, 75
 	return s
 }
 
