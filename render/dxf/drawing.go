@@ -39,7 +39,7 @@ type Text struct {
 	Angle  float64 // radians anticlockwise
 }
 
-// layer is a name and the number of its colour in AutoCAD's table.
+// layer is a name and the number of its colour in the format's table.
 type layer struct {
 	name   string
 	colour int
