@@ -50,6 +50,7 @@ func (a *app) check() error {
 		if plan == nil || broken {
 			continue
 		}
+		a.drawings(d, plan)
 		list := check.All(plan, buying.Boards(plan))
 		a.failed = a.failed || forbidding(list)
 		out.Variants = append(out.Variants, checkedVariant{v, findingsOf(list)})

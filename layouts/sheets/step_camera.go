@@ -55,11 +55,11 @@ func viewOf(st *model.Step) string {
 // the step before.
 func (d *desk) viewWords(st *model.Step) string {
 	words := viewOf(st)
-	s := "Seen from the " + seenFrom(words)
+	s := "Seen from the "
 	if n := st.Number - 2; n >= 0 && n < len(d.plan.Steps) && !onlyMakes(d.plan.Steps[n]) && viewOf(d.plan.Steps[n]) != words {
-		s += ": the view has turned"
+		s = "Now seen from the "
 	}
-	return s
+	return s + seenFrom(words)
 }
 
 // seenFrom writes a camera's words as one says them: "front right, above".

@@ -15,21 +15,26 @@ type stepPage struct {
 	band  *leaf // set round the origin; may be empty
 	words *leaf // likewise, beside the picture
 	tall  float64
+	bare  bool // there is nothing to show: the words stand at the left
 }
 
 // stepPage sets the words of a step.
 func (d *desk) stepPage(st *model.Step) stepPage {
 	least := pictureH
-	if onlyMakes(st) {
+	bare := len(st.Make) == 0 && len(d.present(st)) == 0
+	switch {
+	case bare:
+		least = 0
+	case onlyMakes(st):
 		least = makeH
 	}
-	within := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW)}
+	within := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW), bare: bare}
 	within.words.stepGear(st)
 	within.words.stepCautions(st)
 	within.words.stepDo(st)
 	within.tall = max(-within.words.y, least)
 
-	above := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW)}
+	above := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW), bare: bare}
 	for _, c := range d.cautionsOf(st) {
 		above.band.cautionBand(c)
 	}
@@ -131,6 +136,12 @@ func (d *desk) stepsOn(l *leaf, steps []stepPage) {
 	for _, st := range steps {
 		spare -= st.tall + stepHead
 	}
+	pictures := 0.0 // they share what is left
+	for _, st := range steps {
+		if !st.bare {
+			pictures++
+		}
+	}
 	for i, st := range steps {
 		if i > 0 {
 			l.skip(stepGap/2 - 1)
@@ -145,10 +156,16 @@ func (d *desk) stepsOn(l *leaf, steps []stepPage) {
 		l.add(Moved(st.band.items, pt(l.left(), l.y))...)
 		l.skip(-st.band.y)
 		tall := st.tall + st.band.y
-		high := min(tall+spare/float64(len(steps)), max(pictureMost, tall))
-		box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+pictureW, l.y)}
-		l.stepPicture(st.step, box)
-		l.add(Moved(st.words.items, pt(l.left()+wordsX, l.y))...)
+		high := min(tall+spare/pictures, max(pictureMost, tall))
+		if st.bare {
+			high = tall
+		}
+		x := l.left()
+		if !st.bare {
+			l.stepPicture(st.step, geom.Box{Min: pt(x, l.y-high), Max: pt(x+pictureW, l.y)})
+			x += wordsX
+		}
+		l.add(Moved(st.words.items, pt(x, l.y))...)
 		l.skip(high)
 	}
 }

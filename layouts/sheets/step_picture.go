@@ -43,7 +43,7 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	trails := s.trailPaths(pic)
 	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
 	cues := cuesIn(cam, box)
-	cues = append(cues, lettering.Line(box.Min.Add(pt(38, 1)), d.viewWords(st), lettering.Style{Face: fonts.Cond, Size: render.Body, Tone: render.Dark}, toLeft)...)
+	cues = append(cues, d.viewLines(st, box)...)
 	items = append(items, cues...)
 	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box}
 	for _, c := range cues {
@@ -56,6 +56,20 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 		d.problem("step %d: %s", st.Number, p)
 	}
 	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: append(items, placed...)}}
+}
+
+// viewLines says at the foot of a picture from where it is seen, in two lines
+// where one is too long.
+func (d *desk) viewLines(st *model.Step, box geom.Box) []render.Item {
+	const in = 31.0 // room for the arrows
+	style := lettering.Style{Face: fonts.Cond, Size: render.Body, Tone: render.Dark}
+	lines := lettering.Wrap(d.viewWords(st), box.W()-in-1, style)
+	var items []render.Item
+	for i, s := range lines {
+		up := 1 + float64(len(lines)-1-i)*lettering.Pitch(style)
+		items = append(items, lettering.Line(box.Min.Add(pt(in, up)), s, style, toLeft)...)
+	}
+	return items
 }
 
 // stepScene gathers what a step shows.
