@@ -93,6 +93,7 @@ func TestMetricHasNoInches(t *testing.T) {
 			text := doc.Text(i)
 			if e.Unit == expr.MM && !strings.Contains(text, "100 mm") && !strings.Contains(text, "50 mm") {
 				assert.NotContains(t, text, "″", "page %d", i+1)
+				assert.NotRegexp(t, `\d in\b`, strings.ReplaceAll(text, " in all", ""), "page %d", i+1)
 			}
 			inches += strings.Count(text, "″")
 		}

@@ -38,13 +38,9 @@ var jointName = lettering.Style{Face: fonts.CondBold, Size: 14, Lead: 1.15}
 // in two columns.
 func jointSheets(d *desk, s sheet) {
 	types := jointTypes(d.plan)
-	var jobs []job
-	for _, t := range types {
-		jobs = append(jobs, job{"joint " + t.first.Key, func(d *desk) block { return d.jointBlock(t) }})
-	}
-	blocks := d.blocks(jobs)
+	blocks, columns := d.jointColumns(types)
 	var l *leaf
-	for i, column := range packed(blocks, fieldH-headH-footH, jointRow) {
+	for i, column := range columns {
 		if i%2 == 0 {
 			l = d.leaf(s, s.title, "Each kind of joint once, cut open through the middle of the screw or bolt.")
 		}
@@ -94,15 +90,16 @@ type jointPage struct {
 	j     *model.Joint
 	f     model.Fastener
 	cut   woodwork.Cut
+	half  bool // drawn at half size to save a page
 	y     float64
 	items []render.Item
 }
 
-func (d *desk) jointBlock(t jointType) block {
+func (d *desk) jointBlock(t jointType, half bool) block {
 	if t.first.Hardware == nil {
 		return d.gluedBlock(t.first)
 	}
-	p := &jointPage{d: d, t: t, j: t.first, f: t.first.Fasteners[0]}
+	p := &jointPage{d: d, t: t, j: t.first, f: t.first.Fasteners[0], half: half}
 	p.title()
 	p.section()
 	p.words()
@@ -148,7 +145,7 @@ func (p *jointPage) plane() {
 
 // scale is full size, or half when the joint is too long for that.
 func (p *jointPage) scale() float64 {
-	if p.deep()+24 > 96 {
+	if p.half || p.deep()+24 > 96 {
 		return 0.5
 	}
 	return 1

@@ -77,19 +77,20 @@ func holeOf(t testing.TB, p *model.Part, name string) model.Hole {
 type sizes struct {
 	seatW, seatH, seatD, armH, slatTop, slatFoot, slatLong float64
 	thick, wide, thin                                      float64 // of the stock
+	gap                                                    float64
 }
 
 func standard() sizes {
-	return sizes{21 * inch, 14.25 * inch, 18 * inch, 21.5 * inch, 3.25 * inch, 2.625 * inch, 35.5 * inch, inch, 5.5 * inch, 0.75 * inch}
+	return sizes{21 * inch, 14.25 * inch, 18 * inch, 21.5 * inch, 3.25 * inch, 2.625 * inch, 35.5 * inch, inch, 5.5 * inch, 0.75 * inch, 0.375 * inch}
 }
 
 func tall() sizes {
-	return sizes{23 * inch, 15.75 * inch, 19.25 * inch, 23 * inch, 3.5 * inch, 2.9375 * inch, 38 * inch, inch, 5.5 * inch, 0.75 * inch}
+	return sizes{23 * inch, 15.75 * inch, 19.25 * inch, 23 * inch, 3.5 * inch, 2.9375 * inch, 38 * inch, inch, 5.5 * inch, 0.75 * inch, 0.375 * inch}
 }
 
 func metric(s sizes) sizes {
 	s.thick, s.wide, s.thin = 27, 145, 19
-	s.slatTop, s.slatFoot = 83, 67 // that print whole
+	s.slatTop, s.slatFoot, s.gap = 83, 67, 10 // that print whole
 	return s
 }
 
@@ -104,7 +105,6 @@ const (
 	recline = 27 * deg
 	ahead   = 0.75 * inch
 	flat    = 3.5 * inch
-	gap     = 0.375 * inch
 	step    = 1.75 * inch
 )
 
@@ -167,7 +167,7 @@ func stringerByHand(t *testing.T, p *model.Plan, s sizes) {
 func fanByHand(t *testing.T, p *model.Plan, s sizes) {
 	taper := math.Atan((s.slatTop - s.slatFoot) / 2 / (s.slatLong - s.slatTop/2))
 	assert.InDelta(t, taper, measureOf(t, p, "half_taper"), 1e-12)
-	edgeX, edgeY, lean := gap/2, 0.0, 0.0 // a point on the next left edge, its lean
+	edgeX, edgeY, lean := s.gap/2, 0.0, 0.0 // a point on the next left edge, its lean
 	var half float64
 	for k := range 3 {
 		turn := lean + taper
@@ -180,7 +180,7 @@ func fanByHand(t *testing.T, p *model.Plan, s sizes) {
 		mid := cornerX + half*math.Cos(turn)
 		rightX, rightY := mid+half*math.Cos(turn), -half*math.Sin(turn)
 		lean = turn + taper
-		edgeX, edgeY = rightX+gap*math.Cos(lean), rightY-gap*math.Sin(lean)
+		edgeX, edgeY = rightX+s.gap*math.Cos(lean), rightY-s.gap*math.Sin(lean)
 		if k == 2 {
 			armByHand(t, p, s, rightX, rightY, lean)
 		}

@@ -19,7 +19,9 @@ func (s *solver) write() {
 	}
 	p.Title, p.Slug, p.Purpose, p.Intro = in.Title.Text, in.Slug.Text, s.text(in.Purpose), s.text(in.Intro)
 	p.Revision, p.Date, p.Skill, p.Hours = in.Revision.Text, in.Date.Text, in.Skill.Text, in.Hours.Text
-	p.Notes = in.Notes
+	for _, n := range in.Notes {
+		p.Notes = append(p.Notes, s.text(n))
+	}
 	p.Brand = model.Brand{Maker: in.Maker.Text, Contact: in.Contact.Text, Licence: in.Licence.Text, Accent: s.accent(in.Accent)}
 	s.slug(in.Slug)
 	s.date(in.Date)

@@ -75,7 +75,7 @@ type Info struct {
 	Title, Slug, Purpose, Intro           Word
 	Maker, Contact, Licence, Accent, Logo Word
 	Revision, Date, Skill, Hours          Word
-	Notes                                 []string
+	Notes                                 []Word
 	Changes                               []Change
 }
 

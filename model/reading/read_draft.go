@@ -105,7 +105,7 @@ func (r *reader) info(n *tree.Node) Info {
 		Title: r.word(p, "title"), Slug: r.word(p, "slug"), Purpose: r.word(p, "purpose"), Intro: r.word(p, "intro"),
 		Maker: r.word(p, "maker"), Contact: r.word(p, "contact"), Licence: r.word(p, "licence"), Accent: r.word(p, "accent"), Logo: r.word(p, "logo"),
 		Revision: r.word(p, "revision"), Date: r.word(p, "date"), Skill: r.word(p, "skill"), Hours: r.word(p, "hours"),
-		Notes: r.texts(p, "notes"),
+		Notes: r.words(p, "notes"),
 	}
 	for _, c := range tables(p, "change") {
 		in.Changes = append(in.Changes, Change{r.word(c, "revision"), r.word(c, "date"), r.word(c, "text"), r.flag(c, "recut")})
