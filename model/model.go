@@ -48,6 +48,10 @@ type Plan struct {
 	Kerf     float64 // mm
 	EndTrim  float64 // mm off each end of a bought board
 	Drops    []Drop
+	Kind     Kind   // "" when the author did not say
+	Seats    int    // how many sit side by side; 0 when not said
+	Children bool   // children use it
+	Beside   Beside // the chair that it goes with
 }
 
 // A Variant names a size.
@@ -243,6 +247,7 @@ type Finish struct {
 	Text     []string
 	Cure     string
 	EndGrain string
+	Hidden   string  // what faces get that the joints will hide; the first of Text
 	Area     float64 // m², all parts
 }
 

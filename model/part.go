@@ -38,6 +38,8 @@ type Part struct {
 	Face                    string // which face to put the good side, may be empty
 	Need                    string // "clear", "hidden" or ""
 	Match                   bool   // grain should match within the set
+	Spare                   int    // pieces to cut beyond Quantity; of a family, its largest blanks
+	Single                  bool   // never cut head to tail with another from one blank
 
 	Names    Names
 	Board    geom.Board

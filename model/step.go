@@ -38,4 +38,9 @@ type Step struct {
 	Alert   []string
 	Alerts  []Caution // filled in by shop
 	Gauge   string    // name of a measure shown on the check line
+	Shows   []Show    // what is measured, where it is measured
+	Wrong   *Wrong    // what the mistake looks like; nil when it is only told
+	Bit     float64   // length of the long bit that its screws take, mm; 0 for the usual one
+	Angled  bool      // its screws take a right-angle driver
+	Bare    []*Joint  // its coat leaves the faces of these bare, for glue
 }

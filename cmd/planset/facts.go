@@ -143,7 +143,7 @@ func measuresOf(p *model.Plan) map[string]float64 {
 func partsOf(p *model.Plan) []partFact {
 	out := []partFact{}
 	for _, q := range p.Parts {
-		f := partFact{Code: q.Code, Name: q.Name, Quantity: q.Quantity, Hand: string(q.Hand), Stock: q.Stock.Key, Thickness: clean(q.Thick), Width: clean(q.Width),
+		f := partFact{Code: q.Code, Name: factName(q), Quantity: q.Quantity, Hand: string(q.Hand), Stock: q.Stock.Key, Thickness: clean(q.Thick), Width: clean(q.Width),
 			Length: clean(q.Length), RoughLength: clean(q.RoughLength), RoughWidth: clean(q.RoughWidth), Mass: clean(q.Mass), Template: q.Template, Holes: []holeFact{}}
 		for _, h := range q.Holes {
 			f.Holes = append(f.Holes, holeFact{h.Name, clean(h.Along), clean(h.Across), clean(h.Diam), h.Matched})
@@ -156,7 +156,7 @@ func partsOf(p *model.Plan) []partFact {
 func placedOf(p *model.Plan) []placedFact {
 	out := []placedFact{}
 	for _, q := range p.Placed {
-		out = append(out, placedFact{q.Part.Code, q.Part.Name, string(q.Hand), vec(q.Pose.Origin), vec(q.Pose.Along), vec(q.Pose.Across), vec(q.Pose.Thick)})
+		out = append(out, placedFact{q.Part.Code, factName(q.Part), string(q.Hand), vec(q.Pose.Origin), vec(q.Pose.Along), vec(q.Pose.Across), vec(q.Pose.Thick)})
 	}
 	return out
 }
@@ -172,9 +172,10 @@ func hardwareOf(p *model.Plan) []hardwareFact {
 func boardsOf(c *cutting.Plan) []boardFact {
 	out := []boardFact{}
 	for _, b := range c.Boards {
-		f := boardFact{b.Stock, clean(b.Length), clean(b.Cost), []pieceFact{}}
+		f := boardFact{Stock: b.Stock, Length: clean(b.Length), Cost: clean(b.Cost), OnHand: b.OnHand, Name: b.Name, Pieces: []pieceFact{}}
 		for _, p := range b.Pieces {
-			f.Pieces = append(f.Pieces, pieceFact{p.Code, clean(p.Along), clean(p.Across), clean(p.Length), clean(p.Width)})
+			f.Pieces = append(f.Pieces, pieceFact{Code: p.Code, Along: clean(p.Along), Across: clean(p.Across), Length: clean(p.Length),
+				Width: clean(p.Width), Spare: p.Spare, Pair: p.Pair, Turned: p.Turned})
 		}
 		out = append(out, f)
 	}
@@ -202,6 +203,14 @@ func findingsOf(list []check.Finding) []findingFact {
 }
 
 func vec(v geom.V3) [3]float64 { return [3]float64{clean(v.X), clean(v.Y), clean(v.Z)} }
+
+// factName is the name the author gave a part, or its key as written.
+func factName(p *model.Part) string {
+	if p.Name == model.Spoken(p.Key) {
+		return p.Key
+	}
+	return p.Name
+}
 
 // clean rounds away what is noise of the arithmetic: a millionth of a unit.
 func clean(x float64) float64 {

@@ -67,10 +67,14 @@ type hardwareFact struct {
 	Buy      int     `json:"buy"`
 }
 
+// A boardFact is a board with its pieces. OnHand and Name are told of boards
+// that need not be bought.
 type boardFact struct {
 	Stock  string      `json:"stock"`
 	Length float64     `json:"length"`
 	Cost   float64     `json:"cost"`
+	OnHand bool        `json:"on_hand,omitempty"`
+	Name   string      `json:"name,omitempty"`
 	Pieces []pieceFact `json:"pieces"`
 }
 
@@ -80,6 +84,9 @@ type pieceFact struct {
 	Across float64 `json:"across"`
 	Length float64 `json:"length"`
 	Width  float64 `json:"width"`
+	Spare  bool    `json:"spare,omitempty"`
+	Pair   int     `json:"pair,omitempty"`   // pieces of one board with the same number share a blank, head to tail
+	Turned bool    `json:"turned,omitempty"` // lies with its far end to the left
 }
 
 type buyFact struct {

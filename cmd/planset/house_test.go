@@ -45,6 +45,7 @@ var may = map[string][]string{
 	"render/pdftest":      {"planset/model/geom", "github.com/klippa-app/go-pdfium/...", "github.com/stretchr/testify/...", "github.com/pdfcpu/pdfcpu/..."},
 	"layouts/lettering":   {"planset/model/geom", "planset/fonts", "planset/render"},
 	"layouts/tables":      {"planset/model/...", "planset/fonts", "planset/render", "planset/layouts/lettering"},
+	"layouts/sight":       {"planset/model/geom"},
 	"layouts/inspect":     {"planset/model/geom", "planset/fonts", "planset/render", "planset/layouts/..."},
 	"layouts/dims":        {"planset/model/geom", "planset/model/expr", "planset/fonts", "planset/render", "planset/layouts/..."},
 	"layouts/tiles":       {"planset/model/geom", "planset/model/expr", "planset/fonts", "planset/render", "planset/layouts/..."},

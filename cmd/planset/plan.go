@@ -52,13 +52,13 @@ func (a *app) load() (*draft, error) {
 	}
 	defer tree.Close()
 	name := filepath.ToSlash(filepath.Join(below, base))
-	d := reading.Load(tree.FS(), name, strings.TrimSuffix(filepath.ToSlash(path), name), &a.problems)
+	d := reading.Load(tree.FS(), name, filepath.ToSlash(path), &a.problems)
 	if d == nil || !whole(a.problems.All()) {
 		return nil, nil
 	}
 	out := &draft{Draft: d, dir: dir}
 	for _, f := range d.Files {
-		out.seed += f.Name + "\x00" + f.Text + "\x00"
+		out.seed += f.Text + "\x00" // not the name: it tells from where planset was called
 	}
 	return out, a.readLogo(out, tree, name)
 }

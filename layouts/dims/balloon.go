@@ -15,7 +15,7 @@ import (
 // Sizes of balloons, mm.
 const (
 	tabHigh  = 7.0
-	tabAway  = 9.0  // of the nearest row of tabs from the drawing
+	tabAway  = 9.0  // of the middle of the nearest row of tabs from the drawing
 	tabRow   = 11.0 // from one row to the next
 	tabClear = 2.0  // between tabs
 	countGap = 1.2
@@ -57,6 +57,7 @@ func countWords(text string) words {
 // balloons seats all balloons together round what is already placed.
 func (s *scene) balloons(all []*task) {
 	var sitters []*sitter
+	s.slopes, s.rows = slopesOf(), ringsOf(s.field)
 	for _, t := range all {
 		if t.balloon == nil {
 			continue
@@ -83,25 +84,54 @@ func (s *scene) balloons(all []*task) {
 	}
 }
 
-// slopes are the tangents of a leader's angle to the level with their prices:
-// 30 to 75 degrees, best near 50; then flatter and steeper ones at a price.
-var slopes = [...]struct{ deg, price float64 }{
+// slopeAngles are a leader's angles to the level with their prices: 30 to 75 degrees,
+// best near 50; flatter and steeper ones only where there is no other way.
+var slopeAngles = [...]struct{ deg, price float64 }{
 	{50, 0}, {45, 0}, {55, 0}, {60, 0.3}, {40, 0.3}, {65, 0.7}, {35, 0.7}, {70, 1.2}, {31, 1.2}, {74, 1.6},
-	{25, 12}, {80, 12}, {18, 18}, {86, 18},
+	{25, oddSlope}, {80, oddSlope}, {18, 2 * oddSlope}, {86, 2 * oddSlope},
 }
 
+// A ring is the rows and columns all round that tabs stand on: how far from the
+// drawing, and what they cost.
+type ring struct{ away, price float64 }
+
+// ringsOf are the rows that tabs may stand on: a few outside the drawing, and
+// inside it where that is wanted, there half a row apart.
+func ringsOf(f *Field) []ring {
+	rings := []ring{{tabAway, 0}, {tabAway + tabRow, 4}, {tabAway + 2*tabRow, 9}, {tabAway + 3*tabRow, 15}}
+	for k := 1; f.Inside && k <= 10; k++ {
+		rings = append(rings, ring{tabAway - float64(k)*tabRow/2, float64(k) + 7*float64(k%2)})
+	}
+	return rings
+}
+
+// A slope is the tangent of a leader's angle to the level and what it costs.
+type slope struct{ tan, price float64 }
+
+func slopesOf() []slope {
+	var out []slope
+	for _, a := range slopeAngles {
+		out = append(out, slope{math.Tan(a.deg * math.Pi / 180), a.price})
+	}
+	return out
+}
+
+// oddSlope is dearer than running over a part that is not named.
+const oddSlope = 150
+
 // seatsKept is how many seats of a balloon are looked at.
-const seatsKept = 90
+const seatsKept = 45
 
 // seats returns the cheapest places for p: where leaders of the liked slopes
 // meet the rows and columns round the drawing. What lies under a leader only
 // makes it dearer, so places are looked at in the order of what they cost
 // without that, until enough are found that no later one can beat.
 func (s *scene) seats(p *sitter) []seat {
-	var points []rowPoint
+	points := s.points[:0]
 	for i, tip := range append([]geom.Pt{p.At}, p.Or...) {
-		points = s.rowPoints(points, tip, 0.5*float64(min(i, 1)))
+		points = s.rowPoints(points, p, tip, 0.5*float64(min(i, 1)))
 	}
+	s.points = points
 	todo := cheapest(points)
 	var seats []seat
 	limit := float64(never) // price of the last seat that is kept
@@ -128,18 +158,14 @@ func (s *scene) seats(p *sitter) []seat {
 
 // seatAt prices the seat of p at c; it is none when it costs limit or more.
 func (s *scene) seatAt(p *sitter, c rowPoint, limit float64) (seat, bool) {
-	half := geom.Pt{X: p.width / 2, Y: tabHigh / 2}
-	if !within(geom.Box{Min: c.at.Sub(half), Max: c.at.Add(half)}, s.field.Box) {
+	price := c.price + s.overFaces(p, c.tip, c.at, limit-c.price)
+	if price >= limit {
 		return seat{}, false
 	}
 	st := p.seat(c.tip, c.at)
-	st.base = c.price
+	st.base = price
 	st.close()
-	if !within(st.box, s.field.Box) || s.onFace(st.texts[0]) {
-		return seat{}, false
-	}
-	st.base += s.overFaces(p, c.tip, st.end)
-	if st.base >= limit {
+	if !within(st.box, s.field.Box) {
 		return seat{}, false
 	}
 	st.option.alone, st.known = s.alone(&st.option, limit), true
@@ -148,12 +174,17 @@ func (s *scene) seatAt(p *sitter, c rowPoint, limit float64) (seat, bool) {
 }
 
 // rowPoints adds the centres of tabs on the rows and columns round the drawing
-// that a leader from tip reaches at a liked slope.
-func (s *scene) rowPoints(pts []rowPoint, tip geom.Pt, extra float64) []rowPoint {
-	for k, price := range [...]float64{0, 4, 9, 15} {
-		b := s.field.Body.Grow(tabAway + float64(k)*tabRow - tabHigh/2 + 3.5)
-		for _, sl := range slopes {
-			t := math.Tan(sl.deg * math.Pi / 180)
+// that a leader from tip reaches at a liked slope, where p's tab has room and
+// covers no face.
+func (s *scene) rowPoints(pts []rowPoint, p *sitter, tip geom.Pt, extra float64) []rowPoint {
+	half := geom.Pt{X: p.width/2 + 0.25, Y: tabHigh/2 + 0.25}
+	for _, row := range s.rows {
+		b := s.field.Body.Grow(row.away)
+		if b.Empty() {
+			break
+		}
+		for _, sl := range s.slopes {
+			t := sl.tan
 			for _, sign := range [2]float64{-1, 1} {
 				top, low := b.Max.Y-tip.Y, tip.Y-b.Min.Y
 				left, right := tip.X-b.Min.X, b.Max.X-tip.X
@@ -161,8 +192,9 @@ func (s *scene) rowPoints(pts []rowPoint, tip geom.Pt, extra float64) []rowPoint
 					{X: tip.X + sign*top/t, Y: b.Max.Y}, {X: tip.X + sign*low/t, Y: b.Min.Y},
 					{X: b.Min.X, Y: tip.Y + sign*left*t}, {X: b.Max.X, Y: tip.Y + sign*right*t},
 				} {
-					if b.Grow(1e-6).Has(c) {
-						pts = append(pts, rowPoint{tip: tip, at: c, price: price + sl.price + extra + 0.12*c.Sub(tip).Len()})
+					tab := geom.Box{Min: c.Sub(half), Max: c.Add(half)}
+					if b.Grow(1e-6).Has(c) && within(tab, s.field.Box) && !s.seen.Any(tab) {
+						pts = append(pts, rowPoint{tip: tip, at: c, price: row.price + sl.price + extra + 0.12*c.Sub(tip).Len()})
 					}
 				}
 			}

@@ -102,6 +102,7 @@ func (r Radius) tasks(*Field) []task {
 
 func (g Gauge) tasks(*Field) []task {
 	n := note{words: noteWords(g.Text, g.Key), sketch: gaugeSketch(g.Off), prefer: g.Prefer.Unit()}
+	n.words.also = g.Also
 	return []task{n.task("the gauge "+quoted(g.Text), func(s *scene) []ray { return leaderRays(g.At, 0, s.wide) })}
 }
 
@@ -182,8 +183,13 @@ func (n *note) end(r ray, length float64) setNote {
 // base is the price of p before anything is crossed.
 func (p *setNote) base(s *scene, r ray, length, price float64) float64 {
 	price += 0.25*length + 6*(1-p.prefer.Dot(r.dir))*p.prefer.Len()
-	if s.field.Body.Meets(p.text.Box()) {
+	text := p.text.Box()
+	if s.field.Body.Meets(text) {
 		price += 10
+	}
+	if s.field.Low {
+		const rise = 0.6 // for each mm above or below the drawing
+		price += rise * math.Max(0, math.Max(text.Max.Y-s.field.Body.Max.Y, s.field.Body.Min.Y-text.Min.Y))
 	}
 	return price
 }

@@ -14,8 +14,10 @@ import (
 type tooth struct {
 	from  geom.Pt // where the line starts, or has an arrow
 	at    geom.Pt // the point measured
+	ring  float64 // of the hole round at
 	words words
 	quiet bool
+	by    geom.Pt // how far the text is to stand from its automatic place
 	s, d  float64 // of at, along and out
 }
 
@@ -56,8 +58,9 @@ func (r Run) tasks(f *Field) []task {
 	}
 	c := newComb(r.Side, true)
 	for _, st := range r.Stops {
+		ring := max(st.Ring, 0)
 		c.teeth = append(c.teeth, tooth{
-			from: st.At.Add(c.v.Mul(max(st.Ring, 0) + gap)), at: st.At, words: st.words(), quiet: st.Quiet,
+			from: st.At.Add(c.v.Mul(ring + gap)), at: st.At, ring: ring, words: st.words(), quiet: st.Quiet, by: st.By,
 		})
 	}
 	return []task{c.task(f, "the running dimensions "+sideName(r.Side)+" from "+r.Stops[0].Text+" to "+r.Stops[len(r.Stops)-1].Text)}
@@ -102,7 +105,7 @@ func (c *comb) task(f *Field, name string) task {
 			return math.Abs(a.s-b.s) < 1e-3 && a.words.key == b.words.key && slices.Equal(a.words.lines, b.words.lines)
 		})
 	}
-	t := task{name: name, group: "dim", rank: rankRun, options: c.options}
+	t := task{name: name, group: "dim", rank: rankRun, options: c.options, own: c.ownMoves()}
 	edge := c.edge(f.Body)
 	if c.running {
 		for _, th := range c.teeth {
@@ -137,6 +140,9 @@ func (c *comb) options(s *scene) []option {
 // A set comb is a comb with a place for everything.
 type setComb struct {
 	*comb
+	rows   rowing
+	body   geom.Box  // of the drawing
+	box    geom.Box  // nothing is drawn outside
 	d      float64   // of the dimension line, or where the lines end
 	spots  []float64 // of the texts along the axis
 	jog    float64   // how far out the slanted pieces reach
@@ -148,7 +154,7 @@ type setComb struct {
 
 // build lays c out with its line at d.
 func (c *comb) build(s *scene, r rowing, d float64) (option, bool) {
-	sc := setComb{comb: c, d: d}
+	sc := setComb{comb: c, rows: r, body: s.field.Body, box: s.field.Box, d: d}
 	if r.turned {
 		sc.angle = math.Pi / 2
 	}
@@ -158,18 +164,23 @@ func (c *comb) build(s *scene, r rowing, d float64) (option, bool) {
 	if !ok || worst > r.most {
 		return option{}, false
 	}
-	sc.reach(r, worst)
-	o := option{base: worst}
+	sc.reach(worst)
+	return sc.option(worst), true
+}
+
+// option is the comb as it stands.
+func (c setComb) option(base float64) option {
+	o := option{base: base}
+	c.ways, c.quads = nil, nil
 	for i := range c.teeth {
-		o.add(extLine, sc.way(i)...)
-		sc.ways = append(sc.ways, sc.way(i))
-		q := sc.quad(i)
-		sc.quads = append(sc.quads, q)
+		w, q := c.way(i), c.quad(i)
+		o.add(extLine, w...)
+		c.ways, c.quads = append(c.ways, w), append(c.quads, q)
 		o.texts = append(o.texts, q)
 	}
-	sc.heads(&o)
-	o.draw = sc.items
-	return o, true
+	c.heads(&o)
+	o.draw, o.move = c.items, c.moved
+	return o
 }
 
 // extent returns how much room text i takes along the axis and outward.
@@ -222,7 +233,7 @@ func (c *setComb) spread(r rowing, lo, hi float64) (worst float64, ok bool) {
 }
 
 // reach finds how far out the slanted pieces and the rows of text are.
-func (c *setComb) reach(r rowing, worst float64) {
+func (c *setComb) reach(worst float64) {
 	over := overshoot
 	if !c.running {
 		over = 0
@@ -232,12 +243,12 @@ func (c *setComb) reach(r rowing, worst float64) {
 	}
 	row := c.d + over + c.jog + clear + pen
 	c.starts = make([]float64, len(c.teeth))
-	for first := range r.rows {
+	for first := range c.rows.rows {
 		near, deepest := 0.0, 0.0
-		for i := first; i < len(c.teeth); i += r.rows {
+		for i := first; i < len(c.teeth); i += c.rows.rows {
 			near = math.Max(near, c.toBaseline(i))
 		}
-		for i := first; i < len(c.teeth); i += r.rows {
+		for i := first; i < len(c.teeth); i += c.rows.rows {
 			c.starts[i] = row + near - c.toBaseline(i)
 			_, out := c.extent(i)
 			deepest = math.Max(deepest, c.starts[i]+out)

@@ -24,12 +24,17 @@ type Field struct {
 	Body  geom.Box      // what dimension lines stand off from; zero: the box round Ink
 	Ink   []render.Path // lines of the drawing, kept clear of text
 	Keep  []geom.Box    // taken: text already placed, other views
-	Faces []Face        // shapes a balloon's leader should not run over
+	Low   bool          // keep the whole low: notes rather stand beside the drawing than above or below it
+	Faces []Face        // shapes a balloon's leader should not run over, far ones first
+	// Inside lets tabs stand in what is free within Body too, so that the drawing
+	// may be larger.
+	Inside bool
 }
 
-// A Face is the silhouette of one part of an exploded view.
+// A Face is a face that is seen of one part of an exploded view, or of hardware.
 type Face struct {
 	Code, Hand string    // whose it is, as in Balloon
+	Small      bool      // hardware: a leader would rather run over it than over a part
 	Loop       []geom.Pt // closed
 }
 
@@ -63,11 +68,13 @@ type Label struct {
 
 // A Stop is one position of a Run: the point measured and what the tape reads.
 // Ring is the radius on paper of the hole round At, which the extension line
-// keeps off; 0 for a point on an edge. Name is the caller's own.
+// keeps off; 0 for a point on an edge. Name is the caller's own. By is how far
+// the text stands from where it would be, mm on paper, its line bent to it.
 type Stop struct {
 	At   geom.Pt
 	Ring float64
 	Name string
+	By   geom.Pt
 	Label
 }
 
@@ -123,12 +130,14 @@ type Radius struct {
 }
 
 // A Gauge is a callout with a small sketch of a bevel gauge set to Off radians
-// off square; positive leans to the left of square.
+// off square; positive leans to the left of square. One that stands for two cuts
+// may have the numbers of both.
 type Gauge struct {
 	At     geom.Pt // the corner it is for
 	Off    float64
 	Text   []string // "14° off square"
 	Key    int
+	Also   int // the second number, 0 for none
 	Prefer geom.Pt
 }
 

@@ -24,6 +24,7 @@ type words struct {
 	lines  []string
 	style  lettering.Style
 	key    int
+	also   int  // a second key, under the first
 	note   bool // not a size to cut to
 	right  bool // lines end together, else they start together
 	inner  geom.Size
@@ -82,9 +83,13 @@ func (w words) size() geom.Size {
 	if w.key == 0 {
 		return w.inner
 	}
+	keys := 2 * diamond
+	if w.also != 0 {
+		keys *= 2
+	}
 	return geom.Size{
 		W: w.inner.W + 2*boxPad + 2*diamond + 0.6 + render.Heavy.Width,
-		H: math.Max(w.inner.H+2*boxPad+render.Heavy.Width, 2*diamond),
+		H: math.Max(w.inner.H+2*boxPad+render.Heavy.Width, keys),
 	}
 }
 
@@ -127,14 +132,32 @@ func (w words) mark(at func(x, y float64) geom.Pt, angle float64) []render.Item 
 	sz := w.size()
 	x0, x1, y := -sz.W/2+diamond, (sz.W-render.Heavy.Width)/2, w.inner.H/2+boxPad
 	box := render.Loop(at(x0, -y), at(x1, -y), at(x1, y), at(x0, y))
-	d := render.Loop(at(x0-diamond, 0), at(x0, -diamond), at(x0+diamond, 0), at(x0, diamond))
+	items := []render.Item{render.Stroke{Paths: []render.Path{box}, Pen: render.Heavy}}
+	up := 0.0
+	if w.also != 0 {
+		up = diamond
+		items = append(items, keyMark(func(x, y float64) geom.Pt { return at(x0+x, y-up) }, w.also, angle)...)
+	}
+	return append(items, keyMark(func(x, y float64) geom.Pt { return at(x0+x, y+up) }, w.key, angle)...)
+}
+
+// KeyReach is half the diagonal of the diamond of a critical dimension, mm.
+const KeyReach = diamond
+
+// Key draws the diamond with the number of a critical dimension, its middle at
+// c, to stand before the line that tells what hangs on it.
+func Key(c geom.Pt, number int) []render.Item {
+	at := func(x, y float64) geom.Pt { return c.Add(geom.Pt{X: x, Y: y}) }
+	return []render.Item{render.Group{Name: "text", Items: keyMark(at, number, 0)}}
+}
+
+// keyMark is the diamond with its number; at places points from its middle.
+func keyMark(at func(x, y float64) geom.Pt, number int, angle float64) []render.Item {
+	d := render.Loop(at(-diamond, 0), at(0, -diamond), at(diamond, 0), at(0, diamond))
 	st := lettering.Style{Face: fonts.CondBold, Tone: render.White}
 	st.Size = keyCaps / fonts.CapHeight(st.Face, 1)
-	items := []render.Item{
-		render.Stroke{Paths: []render.Path{box}, Pen: render.Heavy},
-		render.Fill{Paths: []render.Path{d}},
-	}
-	return append(items, lettering.Turned(at(x0, -keyCaps/2), strconv.Itoa(w.key), st, render.Middle, angle)...)
+	items := []render.Item{render.Fill{Paths: []render.Path{d}}}
+	return append(items, lettering.Turned(at(0, -keyCaps/2), strconv.Itoa(number), st, render.Middle, angle)...)
 }
 
 // thin draws paths with the pen of dimensions, leaders and extension lines.

@@ -8,6 +8,7 @@ import (
 	"sort"
 
 	"planset/layouts/inspect"
+	"planset/layouts/sight"
 	"planset/model/geom"
 	"planset/render"
 )
@@ -67,6 +68,7 @@ type task struct {
 	reserve []line // lines it will draw wherever it goes
 	balloon *Balloon
 	by      geom.Pt // how far it is to stand from its automatic place
+	own     bool    // texts in it have places of their own to stand in
 	fixed   bool    // has one place, whatever lies there
 	shifts  bool    // options depend on what is placed, so they are not kept
 	kept    [2][]*option
@@ -108,7 +110,10 @@ type scene struct {
 	kept     []kept
 	placed   []*task
 	reserved []*task
-	faces    []geom.Box // round each of the field's faces
+	seen     *sight.Map // which of the field's faces is seen where
+	slopes   []slope
+	rows     []ring
+	points   []rowPoint // kept to be filled again
 	wide     bool       // look at unusual places too
 }
 
@@ -137,13 +142,7 @@ func newScene(f *Field) *scene {
 	for _, b := range f.Keep {
 		s.kept = append(s.kept, kept{inspect.QuadOf(b), b.Grow(clear + 1)})
 	}
-	for _, face := range f.Faces {
-		b := geom.NoBox()
-		for _, p := range face.Loop {
-			b = b.With(p)
-		}
-		s.faces = append(s.faces, b)
-	}
+	s.look(f.Faces)
 	return s
 }
 

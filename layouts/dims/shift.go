@@ -1,12 +1,17 @@
 package dims
 
 import (
+	"math"
+	"slices"
+
 	"planset/layouts/inspect"
 	"planset/model/geom"
 )
 
 // A Shifted is a wish that is drawn By mm away from its automatic place, wherever
-// that is. What it measures or points at stays. Runs, offsets, marks and balloons
+// that is. What it measures or points at stays. A row of running dimensions or
+// offsets goes outward or inward as a whole; one that would come to lie in the
+// far half of the drawing, or beyond, stands on its other side, on the paper. Marks and balloons
 // have one place and do not shift.
 type Shifted struct {
 	Wish
@@ -26,7 +31,7 @@ func (w Shifted) tasks(f *Field) []task {
 func shift(before, all []*task) bool {
 	found := false
 	for i, t := range before {
-		if t.by == (geom.Pt{}) || t.chosen == nil || t.chosen.move == nil {
+		if t.by == (geom.Pt{}) && !t.own || t.chosen == nil || t.chosen.move == nil {
 			continue
 		}
 		found = true
@@ -61,6 +66,70 @@ func (s setSpan) moved(by geom.Pt) option {
 		s.stem = []geom.Pt{foot, s.stem[1].Add(by), s.stem[2].Add(by)}
 	}
 	return s.option(0)
+}
+
+// ownMoves reports whether texts of c are to stand away from their places.
+func (c *comb) ownMoves() bool {
+	return slices.ContainsFunc(c.teeth, func(t tooth) bool { return t.by != (geom.Pt{}) })
+}
+
+// moved is the comb with its line farther out or in, or on the other side, and
+// with those texts shifted that have places of their own.
+func (c setComb) moved(by geom.Pt) option {
+	c.d += by.Dot(c.v)
+	near, far := -c.opposite().edge(c.body), c.edge(c.body)
+	turned := c.d < (near+far)/2
+	if turned {
+		c.d = math.Max(-c.d, first-near)
+		c.turnRound()
+	}
+	worst := 0.0
+	c.spots = slices.Clone(c.spots)
+	for i, t := range c.teeth {
+		c.spots[i] += t.by.Dot(c.u)
+		worst = math.Max(worst, math.Abs(c.spots[i]-t.s))
+	}
+	c.reach(worst)
+	if over := c.outmost() - c.edge(c.box); turned && over > 0 {
+		c.d = math.Max(c.d-over, first-near)
+		c.reach(worst)
+	}
+	for i, t := range c.teeth {
+		c.starts[i] += t.by.Dot(c.v)
+	}
+	return c.option(0)
+}
+
+// outmost is how far out the texts of c reach.
+func (c *setComb) outmost() float64 {
+	most := c.d
+	for i := range c.teeth {
+		_, out := c.extent(i)
+		most = math.Max(most, c.starts[i]+out)
+	}
+	return most
+}
+
+// opposite is the frame of the other side of the drawing.
+func (f frame) opposite() frame { return frame{f.u, f.v.Mul(-1)} }
+
+// turnRound makes c a comb of the other side. Its lines begin on the other side
+// of what they measure.
+func (c *setComb) turnRound() {
+	other := *c.comb
+	other.frame = c.opposite()
+	other.side = [...]Side{Below: Above, Above: Below, LeftOf: RightOf, RightOf: LeftOf}[c.side]
+	other.teeth = slices.Clone(c.teeth)
+	for i := range other.teeth {
+		t := &other.teeth[i]
+		t.d = -t.d
+		if c.running {
+			t.from = t.at.Add(other.v.Mul(t.ring + gap))
+		} else {
+			t.from, t.at = t.at, t.from
+		}
+	}
+	c.comb = &other
 }
 
 // moved is the angle with its text somewhere else.

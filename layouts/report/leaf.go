@@ -34,7 +34,7 @@ var (
 // A leaf is a page being made; y is the top of what is free.
 type leaf struct {
 	r     *book
-	s     Section
+	g     sizes
 	size  geom.Size
 	title string
 	index int
@@ -44,9 +44,9 @@ type leaf struct {
 }
 
 // leaf starts a page; one with a purpose has a large head.
-func (r *book) leaf(s Section, title, purpose string) *leaf {
-	l := &leaf{r: r, s: s, title: title, index: len(r.leaves), size: geom.Size{W: 215.9, H: 279.4}}
-	if s.Plan.Unit == expr.MM {
+func (r *book) leaf(g sizes, title, purpose string) *leaf {
+	l := &leaf{r: r, g: g, title: title, index: len(r.leaves), size: geom.Size{W: 215.9, H: 279.4}}
+	if g.plan().Unit == expr.MM {
 		l.size = geom.Size{W: 210, H: 297}
 	}
 	l.top = l.size.H - above
@@ -61,7 +61,7 @@ func (r *book) leaf(s Section, title, purpose string) *leaf {
 
 // next starts another page of the same matter.
 func (l *leaf) next() *leaf {
-	return l.r.leaf(l.s, strings.TrimSuffix(l.title, ", continued")+", continued", sizeOf(l.s.Plan)+".")
+	return l.r.leaf(l.g, strings.TrimSuffix(l.title, ", continued")+", continued", l.g.name()+".")
 }
 
 func (l *leaf) width() float64 { return l.size.W - 2*side }
@@ -90,10 +90,11 @@ func (l *leaf) head(s string, h float64) *leaf {
 	if l.room() < h+12 {
 		l = l.next()
 	}
-	l.y -= 2
+	if l.y < l.top-24 {
+		l.y -= 2
+	}
 	l.para(0, l.width(), s, heading)
-	l.y -= 3
-	l.r.mark(s, 1)
+	l.y -= 2
 	return l
 }
 
@@ -102,7 +103,7 @@ func (l *leaf) table(t *tables.Table) *leaf {
 	t.Accent = l.accent()
 	laid, _ := tables.Lay(t, l.width())
 	for from := 0; from < laid.Rows(); {
-		to := laid.Fit(from, l.room())
+		to := laid.Balance(from, laid.Fit(from, l.room()))
 		if to == from && l.y < l.top-40 {
 			l = l.next()
 			continue
@@ -121,16 +122,16 @@ func (l *leaf) table(t *tables.Table) *leaf {
 }
 
 func (l *leaf) accent() render.Tone {
-	a := l.s.Plan.Brand.Accent
+	a := l.g.plan().Brand.Accent
 	return render.Tone{R: a[0], G: a[1], B: a[2]}
 }
 
 // page is the finished page with its foot.
 func (l *leaf) page() render.Page {
 	y := below - 6.0
-	p := l.s.Plan
+	p := l.g.plan()
 	foot := []render.Item{render.Stroke{Paths: []render.Path{render.Lines(geom.Pt{X: side, Y: y}, geom.Pt{X: l.size.W - side, Y: y})}, Pen: render.Rule}}
-	words := []string{p.Title, sizeOf(p)}
+	words := []string{p.Title, l.g.name()}
 	if p.Revision != "" {
 		words = append(words, "rev "+p.Revision)
 	}

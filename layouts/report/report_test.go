@@ -90,11 +90,55 @@ func TestExamples(t *testing.T) {
 				}
 				assert.Contains(t, all, fmt.Sprintf("rule = %q", f.Rule))
 			}
-			assert.Equal(t, len(s.Findings), pictures(book), "a picture for each finding")
+			assert.Equal(t, len(s.Findings)+1, pictures(book), "a picture for each finding, and one of the hardest worked boards")
 			assert.Contains(t, all, "Which marks matter")
 			assert.Contains(t, all, "What tips it over")
 		}
 	}
+}
+
+// TestAbreast: two sizes stand side by side: one page is not set twice, what
+// differs is told of each, and a finding of one size says so.
+func TestAbreast(t *testing.T) {
+	section := func(variant string) Section {
+		p := solved(t, "petrel-chair", assembly.Options{Unit: expr.Inch, Variant: variant})
+		return Section{p, nil, marks.Rank(p), strength.All(p, strength.Usual())}
+	}
+	a, b := section("standard"), section("tall")
+	both := check.Finding{Rule: "touching", Severity: check.Warning, Parts: []string{"A"}, Value: 100, Limit: 300, Unit: "mm2", Text: "they touch little"}
+	worse := both
+	worse.Value = 50
+	only := check.Finding{Rule: "overlap", Severity: check.Error, Parts: []string{"B"}, Value: 2, Limit: 0.127, Unit: "mm", Text: "they fill the same space"}
+	a.Findings, b.Findings = []check.Finding{both}, []check.Finding{only, worse}
+	list := gather(sizes{a, b})
+	require.Len(t, list, 2)
+	assert.Equal(t, told{nil, &b.Findings[0]}, list[0], "dearest first")
+	assert.Equal(t, told{&a.Findings[0], &b.Findings[1]}, list[1])
+	assert.InDelta(t, 50, worst(list[1]), 0, "the waiver holds for both")
+
+	book := Compose([]Section{a, b}, "")
+	text := ""
+	for _, p := range book.Pages {
+		text += words(p.Items)
+		for _, c := range inspect.Collisions(withoutPictures(p.Items)) {
+			assert.Fail(t, fmt.Sprintf("page %s: %v", p.Name, c))
+		}
+	}
+	one := Compose([]Section{a}, "")
+	assert.Len(t, book.Pages, len(one.Pages), "no more pages than one size takes")
+	assert.Contains(t, text, "Standard and Tall, inches")
+	assert.Contains(t, text, "ERROR, only in the Tall size")
+	assert.Contains(t, text, "measured Standard 0.16 in², Tall 0.08 in² · limit 0.47 in²")
+	assert.Contains(t, text, "Standard: 1 warning")
+	for _, f := range a.Forces.Boards {
+		if f.Used > 0.5 {
+			assert.Contains(t, text, fmt.Sprintf("%.1f", f.Stress))
+		}
+	}
+	// Sizes of other units are set by themselves.
+	mm := solved(t, "petrel-chair", assembly.Options{Unit: expr.MM})
+	mixed := Compose([]Section{a, {Plan: mm}}, "")
+	assert.Len(t, mixed.Pages, len(one.Pages)+1)
 }
 
 // withoutPictures leaves out the art, in which lines may cross letters' tabs.
@@ -159,11 +203,15 @@ func TestSame(t *testing.T) {
 
 // TestNumber: values as the reader has them.
 func TestNumber(t *testing.T) {
-	in, mm := &leaf{s: Section{Plan: &model.Plan{Unit: expr.Inch}}}, &leaf{s: Section{Plan: &model.Plan{Unit: expr.MM}}}
+	in, mm := &leaf{g: sizes{{Plan: &model.Plan{Unit: expr.Inch}}}}, &leaf{g: sizes{{Plan: &model.Plan{Unit: expr.MM}}}}
 	assert.Equal(t, "0.47 in²", in.number(300, "mm2"))
 	assert.Equal(t, "300 mm²", mm.number(300, "mm2"))
 	assert.Equal(t, "2.50°", in.number(2.5, "deg"))
 	assert.Equal(t, "1⁄64″", in.number(0.4, "mm"))
+	assert.Equal(t, "0.005″", in.number(0.127, "mm"))
+	assert.Equal(t, "0.04 mm", mm.number(0.04, "mm"))
+	assert.Equal(t, "50 %", mm.number(50, "%"))
+	assert.Equal(t, "12 kg", mm.number(12, "kg"))
 	assert.Equal(t, "1.25", mm.number(1.25, ""))
 	assert.Equal(t, "It stands.", sentence("it stands"))
 }

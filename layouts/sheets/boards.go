@@ -36,9 +36,9 @@ func boards(d *desk, s sheet) {
 	l.state = scaleWords(k)
 	l.para(0, bodyW, boardWords(d, k), plain)
 	l.skip(6)
-	rest := 0
+	rest := offcutsOf(c)
 	for i, b := range c.Boards {
-		draw := d.bar(i+1, b, k, &rest)
+		draw := d.bar(i+1, b, k, rest)
 		l = l.need(draw.height)
 		l.state = scaleWords(k)
 		l.add(draw.at(geom.Pt{X: l.left(), Y: l.y})...)
@@ -81,9 +81,9 @@ func boardWords(d *desk, k float64) string {
 // percent writes a share; a trace is not nothing.
 func percent(x float64) string {
 	if x > 0 && x < 0.005 {
-		return "less than 1 %"
+		return "less than 1\u00a0%"
 	}
-	return fmt.Sprintf("%.0f %%", 100*x)
+	return fmt.Sprintf("%.0f\u00a0%%", 100*x)
 }
 
 // A drawnBoard is one layout with its upper left corner at the origin.
@@ -97,8 +97,8 @@ func (b drawnBoard) at(p geom.Pt) []render.Item { return Moved(b.items, p) }
 
 // bar draws board number n: its name, the order of the cuts over it, the bar
 // itself, and the labels of parts too small to carry theirs.
-func (d *desk) bar(n int, b cutting.Board, k float64, rest *int) drawnBoard {
-	w := &barWriter{d: d, b: b, k: k, rest: rest}
+func (d *desk) bar(n int, b cutting.Board, k float64, names offcutNames) drawnBoard {
+	w := &barWriter{d: d, n: n - 1, b: b, k: k, names: names}
 	w.head(n)
 	over := w.numbers()
 	w.top = -8 - over - 2
@@ -112,9 +112,10 @@ func (d *desk) bar(n int, b cutting.Board, k float64, rest *int) drawnBoard {
 // A barWriter draws one board; y runs down from 0 at its head line.
 type barWriter struct {
 	d           *desk
+	n           int // of the board, from 0
 	b           cutting.Board
 	k           float64
-	rest        *int // offcuts named so far in the set
+	names       offcutNames
 	top, bottom float64
 	items       []render.Item
 	over, under flags
@@ -163,8 +164,14 @@ func (w *barWriter) wood() {
 	}
 	inset := max(0, leastGap-w.d.in.Cuts.Rules.Kerf/w.k) / 2
 	for _, p := range w.b.Pieces {
-		b := render.Rect(w.box(p.Along, p.Across, p.Length, p.Width).Grow(-inset))
-		w.add(render.Fill{Paths: []render.Path{b}, Tone: render.Paper}, render.Stroke{Paths: []render.Path{b}, Pen: render.Thin})
+		shape := render.Rect(w.box(p.Along, p.Across, p.Length, p.Width).Grow(-inset))
+		if p.Pair > 0 {
+			shape = w.taperedPiece(p)
+		}
+		w.add(render.Fill{Paths: []render.Path{shape}, Tone: render.Paper}, render.Stroke{Paths: []render.Path{shape}, Pen: render.Thin})
+	}
+	for _, r := range w.b.Rests {
+		w.add(render.Stroke{Paths: []render.Path{render.Rect(w.box(r.Along, 0, r.Length, r.Width).Grow(-inset))}, Pen: render.Hidden})
 	}
 	for _, o := range w.b.Offcuts {
 		if o.Keep {

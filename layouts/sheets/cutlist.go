@@ -7,6 +7,7 @@ import (
 
 	"planset/layouts/tables"
 	"planset/model"
+	"planset/model/buying"
 	"planset/model/expr"
 	"planset/model/shop"
 )
@@ -18,11 +19,15 @@ func cutList(d *desk, s sheet) {
 		return
 	}
 	l := d.leaf(s, s.title, "Every part, by stock and then by length. Tick it when cut and when shaped.")
+	spare := func(p *model.Part) bool { return buying.Spare(d.plan, p) > 0 }
 	text := "Angles are measured from square: 0° is a plain crosscut. R is a radius. " + unitWords(d.plan.Unit)
 	if slices.ContainsFunc(d.plan.Parts, fitted) {
 		text += " A length in brackets is cut to fit at the step named; leave the part at its rough length until then."
 	}
-	l.para(0, 132, text, plain)
+	if slices.ContainsFunc(d.plan.Parts, spare) {
+		text += " A number after + is of spare pieces."
+	}
+	l.para(0, 132, text+sharedWords(d), plain)
 	l.skip(4)
 	l.list(cutTable(d))
 }
@@ -31,24 +36,28 @@ func cutList(d *desk, s sheet) {
 func cutTable(d *desk) *tables.Table {
 	t := &tables.Table{Narrow: true, Least: 8, Gap: 1.6, Pad: 1.35, Columns: []tables.Column{
 		{Title: "Code", Width: 8},
-		{Title: "Part name", Share: 14},
+		{Title: "Part name", Share: 15},
 		{Title: "Qty", Width: 6, Align: tables.Middle},
 		{Title: "Hand", Width: 8},
-		{Title: "Stock", Share: 12},
 		{Title: "L", Group: "Rough", Width: 11, Align: tables.OnFraction},
 		{Title: "W", Group: "Rough", Width: 8, Align: tables.OnFraction},
 		{Title: "T", Group: "Finish", Width: 5, Align: tables.OnFraction, Apart: 1.6},
 		{Title: "W", Group: "Finish", Width: 8, Align: tables.OnFraction},
 		{Title: "L", Group: "Finish", Width: 11, Align: tables.OnFraction},
-		{Title: "End and edge cuts", Share: 21},
+		{Title: "End and edge cuts", Share: 28},
 		{Title: "Shape", Width: 9},
-		{Title: "Face and grain", Share: 17},
+		{Title: "Face and grain", Share: 19},
 		{Title: "Board", Width: 9},
 		{Title: "Cut", Width: 5, Align: tables.Middle},
 		{Title: "Shaped", Width: 10, Align: tables.Middle},
 	}}
 	var first *model.Part // of the family
+	var stock *model.Stock
 	for _, p := range cutOrder(d.plan) {
+		if p.Stock != stock {
+			stock = p.Stock
+			t.Rows = append(t.Rows, tables.Row{Head: true, Cells: []tables.Cell{cell(stockHead(d, stock))}})
+		}
 		row := tables.Row{Cells: cutCells(d, p)}
 		if first != nil && p.Family != "" && p.Family == first.Family {
 			row.Keep = true
@@ -61,10 +70,19 @@ func cutTable(d *desk) *tables.Table {
 	return t
 }
 
+// stockHead stands over the parts that are cut from one stock: what the yard
+// calls it, and what it measures.
+func stockHead(d *desk, s *model.Stock) string {
+	if s == nil {
+		return "No stock"
+	}
+	return "Stock: " + s.Name + ", actual " + across(d.plan.Unit, s.Thick, s.Width)
+}
+
 // The fields of a row that may be long.
 const (
-	cutsField = 10
-	noteField = 12
+	cutsField = 9
+	noteField = 11
 )
 
 // asFirst shortens the long fields of a member of a family that say the same
@@ -85,10 +103,6 @@ func cutCells(d *desk, p *model.Part) []tables.Cell {
 	if fitted(p) {
 		length.Text = "(" + length.Text + ")"
 	}
-	stock := ""
-	if p.Stock != nil {
-		stock = p.Stock.Name
-	}
 	shape := "–"
 	if p.Template {
 		shape = "full size"
@@ -98,12 +112,48 @@ func cutCells(d *desk, p *model.Part) []tables.Cell {
 	}
 	return []tables.Cell{
 		{Tabs: []tables.Tab{{Code: p.Code}}, Page: d.tabPage(p)},
-		bold(p.Name), cell(digits(p.Quantity)), cell(handWords(p)), cell(stock),
+		bold(p.Name), cell(countWords(d.plan, p)), cell(handWords(p)),
 		size(p.RoughLength), size(p.RoughWidth),
 		cell(u.Bare(p.Thick, expr.Fine)), bold(u.Bare(p.Width, expr.Coarse)), length,
-		cell(cuts(u, p)), {Text: shape, Page: d.page("template " + p.Code)}, cell(partNote(d.plan, p)),
+		cell(cuts(u, p)), {Text: shape, Page: d.page("template " + p.Code)}, cell(d.sawNote(p)),
 		cell(boardsOf(d, p)), tick(), tick(),
 	}
+}
+
+// countWords is how many are cut; spare ones are counted apart.
+func countWords(plan *model.Plan, p *model.Part) string {
+	if n := buying.Spare(plan, p); n > 0 {
+		return digits(p.Quantity) + "+" + digits(n)
+	}
+	return digits(p.Quantity)
+}
+
+// sawNote is the note of a part, with what the layouts ask of it.
+func (d *desk) sawNote(p *model.Part) string {
+	const pair = "cut in pairs, head to tail"
+	note := partNote(d.plan, p)
+	switch {
+	case blankWidth(d, p) == 0:
+		return note
+	case note == "":
+		return upper(pair)
+	}
+	return note + "; " + pair
+}
+
+// sharedWords say how wide the blanks are that parts share: a pair is ripped to
+// the width of its blank, not of the part.
+func sharedWords(d *desk) string {
+	var wide []string
+	for _, p := range cutOrder(d.plan) {
+		if w := blankWidth(d, p); w > 0 {
+			wide = append(wide, p.Code+" "+d.plan.Unit.LongTo(w, expr.Fine))
+		}
+	}
+	if len(wide) == 0 {
+		return ""
+	}
+	return " Two parts cut in a pair share a blank, of this width: " + strings.Join(wide, ", ") + "."
 }
 
 // cutOrder sorts parts by stock in the order of the plan, then by length, the
@@ -189,20 +239,32 @@ func trimWords(plan *model.Plan, p *model.Part) string {
 	return "cut to fit: " + p.TrimLater
 }
 
-// boardsOf lists the numbers of the boards a part is cut from.
+// boardsOf lists the numbers of the boards a part is cut from, and says of which
+// only an offcut.
 func boardsOf(d *desk, p *model.Part) string {
 	if d.in.Cuts == nil {
 		return ""
 	}
-	var out []int
+	var whole, rest []int
 	for i, b := range d.in.Cuts.Boards {
 		for _, piece := range b.Pieces {
-			if piece.Code == p.Code && !slices.Contains(out, i+1) {
-				out = append(out, i+1)
+			list := &whole
+			if piece.Rest > 0 {
+				list = &rest
+			}
+			if piece.Code == p.Code && !slices.Contains(*list, i+1) {
+				*list = append(*list, i+1)
 			}
 		}
 	}
-	return shop.Numbers(out)
+	var out []string
+	if len(whole) > 0 {
+		out = append(out, shop.Numbers(whole))
+	}
+	if len(rest) > 0 {
+		out = append(out, "offcut of\u00a0"+shop.Numbers(rest))
+	}
+	return strings.Join(out, ", ")
 }
 
 // cuts says how ends and edges are sawn; what is square and straight is not said.
@@ -233,7 +295,7 @@ func cuts(u expr.Unit, p *model.Part) string {
 	}
 	for _, c := range p.Corners {
 		if c.Radius > 0 {
-			s := orElse(p.Names.Ends[c.End], "end") + " corner R " + u.Bare(c.Radius, expr.Coarse)
+			s := orElse(p.Names.Ends[c.End], "end") + " corner R\u00a0" + u.Bare(c.Radius, expr.Coarse)
 			if !slices.Contains(out, s) {
 				out = append(out, s)
 			}
@@ -250,7 +312,7 @@ func endCut(u expr.Unit, e model.EndCut) string {
 	var out []string
 	switch e.Shape {
 	case "half round", "round":
-		out = append(out, e.Shape+" R "+u.Bare(e.Radius, expr.Coarse))
+		out = append(out, e.Shape+" R\u00a0"+u.Bare(e.Radius, expr.Coarse))
 	case "free":
 		out = append(out, "to template")
 	}

@@ -99,9 +99,10 @@ func TestAccentKeepsToItsPlaces(t *testing.T) {
 	}
 }
 
-// Flags under a bar must cross neither another label nor another pole.
+// Flags under a bar must cross neither another label nor another pole, and stay
+// at their places: those near the paper's edge fly to the left.
 func TestFlagsKeepClear(t *testing.T) {
-	for _, xs := range [][]float64{{10, 12, 14, 16}, {170, 175, 178, 180}, {0, 60, 60, 60, 61}, {5}, nil} {
+	for _, xs := range [][]float64{{10, 12, 14, 16}, {170, 175, 178, 180}, {0, 60, 60, 60, 61}, {150, 155, 162, 166, 170, 183}, {5}, nil} {
 		var f flags
 		for _, x := range xs {
 			f = append(f, pennant{x: x, width: 20})
@@ -109,10 +110,16 @@ func TestFlagsKeepClear(t *testing.T) {
 		rows := f.arrange(bodyW)
 		assert.LessOrEqual(t, rows, len(f))
 		for i, a := range f {
-			assert.LessOrEqual(t, a.x+a.width, bodyW+1e-9)
-			for _, b := range f[i+1:] {
-				if b.row >= a.row {
-					assert.Less(t, a.x+a.width, b.x, "label of %v meets the pole of %v", a, b)
+			assert.InDelta(t, xs[i], a.x, 3.7, "the pole stands where its piece is")
+			from, to := a.x, a.x+a.width
+			if a.left {
+				from, to = a.x-a.width, a.x
+			}
+			assert.GreaterOrEqual(t, from, 0.0)
+			assert.LessOrEqual(t, to, bodyW)
+			for j, b := range f {
+				if i != j && b.row >= a.row {
+					assert.False(t, b.x >= from && b.x <= to, "label of %v meets the pole of %v", a, b)
 				}
 			}
 		}

@@ -1,16 +1,10 @@
 package sheets
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
-	"planset/layouts/dims"
-	"planset/layouts/lettering"
-	"planset/layouts/tables"
-	"planset/layouts/woodwork"
 	"planset/model"
-	"planset/model/geom"
 	"planset/render"
 )
 
@@ -72,24 +66,6 @@ func (d *desk) explodeStages(s sheet, stages []stageView) {
 	}
 }
 
-// explodeHalf draws a stage between the top of what is free and low: the view
-// at the left, at the right its name, its legend and the thing put together.
-func (l *leaf) explodeHalf(v stageView, low float64) {
-	const viewW, gap = 126.0, 6.0
-	d := l.d
-	x := l.left() + viewW + gap
-	box := geom.Box{Min: pt(l.left(), low), Max: pt(l.left()+viewW, l.y)}
-	l.later(fmt.Sprintf("exploded %s %.3f", v.title, box), func(d *desk) block { return block{items: d.explodedView(v, box)} })
-	y := l.y - lettering.Cap(jointName)
-	l.line(pt(x, y), v.title, jointName, toLeft)
-	laid, faults := tables.Lay(d.legend(v.pieces, 1), bodyW-viewW-gap)
-	d.problems = append(d.problems, faults...)
-	items, high := laid.Draw(pt(x, y-3), 0, laid.Rows())
-	l.add(items...)
-	small := geom.Box{Min: pt(x, low), Max: pt(l.left()+bodyW, min(y-3-high-5, low+36))}
-	l.later(fmt.Sprintf("assembled %s %.3f", v.title, small), func(d *desk) block { return block{items: d.assembled(v.pieces, v.words, small)} })
-}
-
 // stageView gathers the pieces a stage adds and those they are fastened to in
 // it, seen as in its first step.
 func (d *desk) stageView(stage model.Stage) stageView {
@@ -124,106 +100,4 @@ func (d *desk) stageView(stage model.Stage) stageView {
 		}
 	}
 	return stageView{orElse(strings.TrimSpace(stage.Title), "Building"), pieces, words, stage.Exploded.Apart}
-}
-
-// explode fills a page with one view and its balloons, the legend, and the
-// thing as it is put together.
-func (l *leaf) explode(v stageView) {
-	d, pieces, words := l.d, v.pieces, v.words
-	d.mark(l.title, 1)
-	const thumb = 50.0
-	t := d.legend(pieces, 2)
-	laid, faults := tables.Lay(t, bodyW-thumb-10)
-	d.problems = append(d.problems, faults...)
-	foot := max(laid.Height(0, laid.Rows()), thumb-8) + 4
-	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot), Max: pt(l.left()+bodyW, l.y)}
-	l.later(fmt.Sprintf("exploded %s %.3f", l.title, box), func(d *desk) block { return block{items: d.explodedView(v, box)} })
-	items, _ := laid.Draw(pt(l.left(), l.body.Min.Y+foot-4), 0, laid.Rows())
-	l.add(items...)
-	small := geom.Box{Min: pt(l.left()+bodyW-thumb, l.body.Min.Y), Max: pt(l.left()+bodyW, l.body.Min.Y+foot-6)}
-	l.later(fmt.Sprintf("assembled %s %.3f", l.title, small), func(d *desk) block { return block{items: d.assembled(pieces, words, small)} })
-	l.y = l.body.Min.Y
-}
-
-// assembled draws pieces put together, small.
-func (d *desk) assembled(pieces []int, words string, box geom.Box) []render.Item {
-	var whole []woodwork.Piece
-	for _, i := range pieces {
-		whole = append(whole, woodwork.Piece{ID: i, Solid: d.plan.Placed[i].Solid, Look: woodwork.Done})
-	}
-	return []render.Item{render.Group{Name: "assembled", Items: woodwork.Fit(whole, lookFrom(words), box, 0.2).Items()}}
-}
-
-// explodedView draws pieces apart with hardware, trails and balloons.
-func (d *desk) explodedView(v stageView, box geom.Box) []render.Item {
-	pieces, words := v.pieces, v.words
-	off := d.spread(pieces, v.apart)
-	if len(pieces) == len(d.plan.Placed) {
-		shift := d.stageShift(pieces)
-		for _, i := range pieces {
-			off[i] = off[i].Add(shift[i])
-		}
-	}
-	s := &scene{plan: d.plan}
-	for _, i := range pieces {
-		s.wood(i, woodwork.Natural, off[i])
-	}
-	for _, j := range d.plan.Joints {
-		for _, f := range j.Fasteners {
-			if j.Hardware != nil && slices.Contains(pieces, f.Pieces[0]) && slices.Contains(pieces, f.Pieces[1]) {
-				s.drive(f)
-			}
-		}
-	}
-	const margin = 16.0
-	inner := geom.Box{Min: box.Min.Add(pt(margin, margin)), Max: box.Max.Sub(pt(margin, margin))}
-	pic := woodwork.Fit(s.pieces, lookFrom(words), inner, 0.5)
-	trails := s.trailPaths(pic)
-	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
-	cues := cuesIn(lookFrom(words), box)
-	items = append(items, cues...)
-	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box, Faces: s.faces(pic, nil)}
-	for _, c := range cues {
-		f.Keep = append(f.Keep, render.Bounds(c))
-	}
-	placed, _, lost := dims.Place(f, d.explodedBalloons(pieces, pic)...)
-	for _, p := range lost {
-		d.problem("exploded view: %s", p)
-	}
-	return []render.Item{render.Group{Name: "exploded", Items: append(items, placed...)}}
-}
-
-// explodedBalloons names each part and hand once.
-func (d *desk) explodedBalloons(pieces []int, pic *woodwork.Picture) []dims.Wish {
-	var out []dims.Wish
-	done := map[string]bool{}
-	for _, i := range pieces {
-		p := d.plan.Placed[i]
-		hand := handLetter(p.Hand)
-		key := p.Part.Code + hand
-		if done[key] {
-			continue
-		}
-		done[key] = true
-		var at []geom.Pt
-		n := 0
-		for _, k := range pieces {
-			if q := d.plan.Placed[k]; q.Part == p.Part && q.Hand == p.Hand {
-				n++
-				if s := pic.Spots(k); len(s) > 0 {
-					at = append(at, s[:min(len(s), 6)]...)
-				}
-			}
-		}
-		if len(at) == 0 {
-			d.problem("exploded view: part %s is not seen", key)
-			continue
-		}
-		b := dims.Balloon{At: at[0], Or: at[1:min(len(at), 16)], Code: p.Part.Code, Hand: hand, Accent: d.accent}
-		if n > 1 {
-			b.Count = digits(n)
-		}
-		out = append(out, b)
-	}
-	return out
 }

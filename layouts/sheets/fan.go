@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -73,7 +74,7 @@ func fanOf(plan *model.Plan, slats []*model.Placed) fan {
 	f.pose = geom.Pose{Origin: slats[0].Pose.Origin, Along: up, Across: right, Thick: n}
 	f.pose.Origin.X = 0
 	slices.SortStableFunc(f.slats, func(a, b *model.Placed) int {
-		return compare(a.Center.X, b.Center.X)
+		return cmp.Compare(a.Center.X, b.Center.X)
 	})
 	low := math.Inf(1)
 	for _, s := range f.slats {
@@ -84,15 +85,7 @@ func fanOf(plan *model.Plan, slats []*model.Placed) fan {
 	return f
 }
 
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
+func compare(a, b float64) int { return cmp.Compare(a, b) }
 
 // at returns where a point of a slat's face lies in the fan: x from the middle
 // line to the sitter's right, y up it from the feet.
@@ -122,7 +115,7 @@ func fanLines(plan *model.Plan, f *fan) []fanLine {
 			out = append(out, fanLine{lower(name), sum / float64(n)})
 		}
 	}
-	slices.SortFunc(out, func(a, b fanLine) int { return compare(a.at, b.at) })
+	slices.SortFunc(out, func(a, b fanLine) int { return cmp.Compare(a.at, b.at) })
 	return out
 }
 
@@ -198,11 +191,12 @@ func (d *desk) drawFan(l *leaf, f *fan) {
 	u := d.plan.Unit
 	laid, faults := tables.Lay(d.fanTable(f), bodyW)
 	d.problems = append(d.problems, faults...)
-	foot := laid.Height(0, laid.Rows()) + 16
-	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot+8), Max: pt(l.left()+bodyW, l.y)}
-	k := d.fanScale(f, box.W()-80, box.H()-24)
+	words := f.words(d.plan)
+	foot := laid.Height(0, laid.Rows()) + lettering.Height(len(lettering.Wrap(words, 0.6*bodyW, plain)), plain) + 15
+	box := geom.Box{Min: pt(l.left(), l.body.Min.Y+foot), Max: pt(l.left()+bodyW, l.y)}
+	k := d.fanScale(f, box.W()-80, box.H()-30)
 	b := f.box()
-	base := box.Min.Y + 16 + max(0, box.H()-b.H()*k-32)/2
+	base := box.Min.Y + 20 + max(0, box.H()-b.H()*k-36)/2
 	// Seen from the front, as the slats lie face up: the sitter's right is at
 	// the left of the page.
 	at := func(p geom.Pt) geom.Pt {
@@ -225,8 +219,10 @@ func (d *desk) drawFan(l *leaf, f *fan) {
 		keep = append(keep, geom.Box{Min: c.Sub(pt(w/2, fanTab/2)), Max: c.Add(pt(w/2, fanTab/2))})
 	}
 	middle := render.Lines(at(pt(0, -14/k)), at(pt(0, f.shoulder())))
-	members := f.memberLines(at)
-	l.add(render.Stroke{Paths: []render.Path{middle}, Pen: render.Center}, render.Stroke{Paths: members, Pen: render.Hidden})
+	members := append(f.memberLines(at), f.feetLine(at, k))
+	l.add(render.Stroke{Paths: []render.Path{middle}, Pen: render.Center}, render.Stroke{Paths: members[:len(f.lines)], Pen: render.Hidden})
+	l.add(render.Stroke{Paths: members[len(f.lines):], Pen: render.Thin})
+	l.add(f.screws(d.plan, at)...)
 	field := dims.Field{Box: box, Ink: append(append(ink, middle), members...), Keep: keep}
 	field.Body = geom.Box{Min: at(pt(b.Max.X, b.Min.Y)), Max: at(pt(b.Min.X, b.Max.Y))}
 	placed, _, lost := dims.Place(field, d.fanWishes(f, at)...)
@@ -240,40 +236,17 @@ func (d *desk) drawFan(l *leaf, f *fan) {
 	bar, _ := dims.ScaleBar(pt(l.left()+max(w+10, 100), y), k, u)
 	l.add(bar...)
 	l.y = y - 6
-	l.para(0, bodyW, f.words(d.plan), plain)
+	l.para(0, bodyW, words, plain)
 	l.skip(4)
 	rows, h := laid.Draw(pt(l.left(), l.y), 0, laid.Rows())
 	l.add(rows...)
 	l.skip(h)
 }
 
-// words tells the gap and the turn.
-func (f *fan) words(plan *model.Plan) string {
-	u := plan.Unit
-	s := "Turn from slat to slat " + expr.Angle(f.step(), 0.1) + " (for reference; strike the lines instead)."
-	if g, ok := f.gap(); ok {
-		s = "Gap " + u.Long(g) + ", the same from foot to top. " + s
-	}
-	return s + " Everything is measured from the center line and from the line of the feet."
-}
-
 // step is how far one slat is turned from the next.
 func (f *fan) step() float64 {
 	a, b := f.slats[0].Pose.Along, f.slats[1].Pose.Along
 	return math.Acos(min(1, a.Dot(b)))
-}
-
-// gap is the distance between two slats in the middle of the fan, measured
-// square to their edges at the height of the first cross member.
-func (f *fan) gap() (float64, bool) {
-	i := len(f.slats)/2 - 1
-	y := f.box().H() * 0.3
-	_, r, ok := f.crossing(f.slats[i], y)
-	l2, _, ok2 := f.crossing(f.slats[i+1], y)
-	if !ok || !ok2 {
-		return 0, false
-	}
-	return l2 - r, true
 }
 
 // shoulder is the height up to which every slat has its straight edges.
@@ -332,6 +305,7 @@ func (d *desk) fanWishes(f *fan, at func(geom.Pt) geom.Pt) []dims.Wish {
 		}
 		run.Stops = append(run.Stops, dims.Stop{At: at(pt(left, y)), Label: label})
 		if i == 0 {
+			out = append(out, d.gapWishes(f, at)...)
 			out = append(out, dims.Span{Side: dims.Below, A: at(pt(right, y)), B: at(pt(left, y)), Label: dims.Label{Text: u.Length(right-left, expr.Coarse)}})
 			continue
 		}

@@ -2,11 +2,14 @@ package sheets
 
 import (
 	"math"
+	"slices"
 	"strings"
 
+	"planset/layouts/lettering"
 	"planset/layouts/tables"
 	"planset/model"
 	"planset/model/expr"
+	"planset/model/geom"
 	"planset/model/shop"
 	"planset/model/wood"
 )
@@ -14,20 +17,77 @@ import (
 // jigSheet gathers every setting of saw, jig and drill on one place, so that a
 // set-up is made once for all parts that need it.
 func jigSheet(d *desk, s sheet) {
-	l := d.leaf(s, s.title, "Set up once, cut all the parts that need it, then change the setting.")
-	for _, make := range [...]func(*leaf) *leaf{(*leaf).sawTable, (*leaf).taperJigs, (*leaf).pocketJigs, (*leaf).stopsAndDrills} {
-		l = make(l)
+	const purpose, head = "Set up once, cut all the parts that need it, then change the setting.", 34.0
+	// Below the joints or the part drawings when it fits there whole.
+	if least := head + 50; len(d.leaves) > 0 && d.roomFor(s, least) {
+		aside := clearDesk(d.in, d.sheets, d.store)
+		aside.refs, aside.total = d.refs, d.total
+		if first := aside.leaf(s, s.title, purpose); first.jigs() == first {
+			d.share(s, purpose, head+first.body.Max.Y-first.y).jigs()
+			return
+		}
 	}
+	d.leaf(s, s.title, purpose).jigs()
 }
 
-// section leaves room for a heading and what belongs to it.
-func (l *leaf) jig(name string, h float64) *leaf {
+// jigs fills the sheet and returns its last page.
+func (l *leaf) jigs() *leaf {
+	return l.sawTable().inColumns(slices.Concat(l.d.sketches(), l.d.pocketJigs(), l.d.stopsAndDrills()))
+}
+
+// How wide a column of the sheet is, and the room between the two, mm.
+const (
+	sketchW   = 88.0
+	sketchGap = 8.0
+)
+
+// inColumns sets blocks in two columns, each one where there is more room, and
+// returns the last page.
+func (l *leaf) inColumns(blocks []block) *leaf {
+	const apart = 5.0
 	if l.y < l.body.Max.Y {
-		l.skip(4.5)
+		l.skip(apart)
 	}
-	l = l.need(h + 8)
-	l.under(name)
+	y := [2]float64{l.y, l.y}
+	for _, b := range blocks {
+		i := 0
+		if y[1] > y[0]+0.5 {
+			i = 1
+		}
+		if y[i]-b.height < l.body.Min.Y {
+			l = l.d.leaf(l.sheet, l.sheet.title, "Continued from the page before.")
+			y, i = [2]float64{l.y, l.y}, 0
+		}
+		l.add(Moved(b.items, pt(l.left()+float64(i)*(sketchW+sketchGap), y[i]))...)
+		y[i] -= b.height + apart
+		l.y = min(y[0], y[1])
+	}
 	return l
+}
+
+// named is the heading of a block in a column.
+func named(s string) block {
+	items, h := lettering.Paragraph(geom.Pt{}, s, sketchW, caption)
+	return block{items, h + 2.2}
+}
+
+// ruled is a table under its heading, or nothing when it has no rows.
+func (d *desk) ruled(name string, t *tables.Table) []block {
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Accent = d.accent
+	laid, faults := tables.Lay(t, sketchW)
+	d.problems = append(d.problems, faults...)
+	const most = fieldH - headH - footH - 10 // below a heading on a page of its own
+	var out []block
+	for from := 0; from < laid.Rows(); {
+		to := max(from+1, laid.Fit(from, most))
+		items, h := laid.Draw(geom.Pt{}, from, to)
+		out = append(out, under(named(name), block{items, h}))
+		from = to
+	}
+	return out
 }
 
 // A setting is one row of the saw table.
@@ -56,8 +116,13 @@ func (l *leaf) sawTable() *leaf {
 			{Tabs: []tables.Tab{{Code: familyOr(r.part)}}, Page: l.d.tabPage(r.part)}, cell(r.where), bold(r.gauge), bold(r.tilt), cell(r.note),
 		}})
 	}
-	l = l.jig("Saw settings", 30)
-	return l.list(t)
+	l.under("Saw settings")
+	l = l.list(t)
+	if slices.ContainsFunc(rows, func(r setting) bool { return strings.Contains(r.gauge, "(") }) {
+		l.skip(1.6)
+		l.para(0, bodyW, "In brackets: what a gauge reads that says 90° where this plan says square.", plain)
+	}
+	return l
 }
 
 // settings reads the cuts off square from the parts.
@@ -96,12 +161,15 @@ func endSettings(p *model.Part, i int, e model.EndCut, u expr.Unit) []setting {
 			s.gauge = "–"
 			s.note = "too steep for a miter gauge: saw along a line " + expr.Angle(math.Pi/2-m, 0.5) + " off the edge"
 		case m > 0:
-			s.gauge = expr.Angle(m, 0.5)
-			s.note = "the " + orElse(p.Names.Edges[e.LongEdge&1], "marked") + " edge stays longer"
+			s.gauge = gaugeWords(m)
+			s.note = orElse(p.Names.Edges[e.LongEdge&1], "marked") + " edge"
 		}
 		if e.Bevel != 0 {
 			s.tilt = expr.Angle(math.Abs(e.Bevel), 0.5)
-			s.note = strings.TrimPrefix(s.note+"; the "+faceName(p, e.LongFace)+" stays longer", "; ")
+			s.note = strings.TrimPrefix(s.note+" and "+faceName(p, e.LongFace), " and ")
+		}
+		if s.note != "" && m <= math.Pi/4 {
+			s.note += " longer"
 		}
 		if e.Flat > 0 {
 			s.where += ", " + orElse(e.By, "flat") + " cut"
@@ -110,47 +178,21 @@ func endSettings(p *model.Part, i int, e model.EndCut, u expr.Unit) []setting {
 		out = append(out, s)
 	}
 	if e.Then != 0 {
-		out = append(out, setting{p, where + ", second cut", expr.Angle(math.Abs(e.Then), 0.5), "–", "plumb when the part stands in its place"})
+		out = append(out, setting{p, where + ", second cut", gaugeWords(math.Abs(e.Then)), "–", "plumb when the part stands in its place"})
 	}
 	return out
 }
 
-// stopsAndDrills sets two lists side by side.
-func (l *leaf) stopsAndDrills() *leaf {
-	type list struct {
-		name string
-		laid *tables.Laid
-	}
-	var lists []list
-	for _, t := range [...]struct {
-		name  string
-		table *tables.Table
-	}{{"Stop block for repeated lengths", l.d.stopBlocks()}, {"Drills and stops", l.d.drillTable()}} {
-		if len(t.table.Rows) == 0 {
-			continue
-		}
-		t.table.Accent = l.d.accent
-		laid, faults := tables.Lay(t.table, jointW)
-		l.d.problems = append(l.d.problems, faults...)
-		lists = append(lists, list{t.name, laid})
-	}
-	high := 0.0
-	for _, t := range lists {
-		high = max(high, t.laid.Height(0, t.laid.Rows())+6)
-	}
-	if high == 0 {
-		return l
-	}
-	l.skip(5)
-	l = l.need(high)
-	for i, t := range lists {
-		x := l.left() + float64(i)*(jointW+jointGap)
-		h := l.paraAt(pt(x, l.y), jointW, t.name, caption)
-		items, _ := t.laid.Draw(pt(x, l.y-h-2.2), 0, t.laid.Rows())
-		l.add(items...)
-	}
-	l.skip(high)
-	return l
+// gaugeWords is an angle off square, and in brackets as a gauge reads it that says
+// 90 for square.
+func gaugeWords(off float64) string {
+	said := math.Round(off*180/math.Pi*2) / 2 // to half a degree, so that both add up
+	return expr.Angle(off, 0.5) + " (" + expr.Angle((90-said)*math.Pi/180, 0.5) + ")"
+}
+
+// stopsAndDrills are the two lists for the bench.
+func (d *desk) stopsAndDrills() []block {
+	return slices.Concat(d.ruled("Drills and stops", d.drillTable()), d.ruled("Stop block for repeated lengths", d.stopBlocks()))
 }
 
 // stopBlocks lists the lengths that are cut more than once.
@@ -178,12 +220,11 @@ func (d *desk) stopBlocks() *tables.Table {
 	return t
 }
 
-// pocketJigs gives the setting of the pocket jig.
-func (l *leaf) pocketJigs() *leaf {
-	u := l.d.plan.Unit
-	done := map[string]bool{}
+// pocketJigs give the setting of the pocket jig.
+func (d *desk) pocketJigs() []block {
+	u := d.plan.Unit
 	var texts []string
-	for _, p := range l.d.plan.Parts {
+	for _, p := range d.plan.Parts {
 		if len(p.Pockets) == 0 {
 			continue
 		}
@@ -191,25 +232,21 @@ func (l *leaf) pocketJigs() *leaf {
 		if j := p.Pockets[0].Joint; j != nil && j.Hardware != nil {
 			s += " Screws " + hardwareName(j.Hardware, u) + "."
 		}
-		s += " The drill leans " + digits(int(wood.PocketAngle)) + "° to the face."
-		if !done[s] {
-			done[s] = true
-			texts = append(texts, s)
-		}
+		texts = appendNew(texts, s+" The drill leans "+digits(int(wood.PocketAngle))+"° to the face.")
 	}
 	if len(texts) == 0 {
-		return l
+		return nil
 	}
-	l = l.jig("Pocket jig", 14)
-	l.para(0, bodyW, strings.Join(texts, " "), plain)
-	return l
+	words := strings.Join(texts, " ")
+	items, h := lettering.Paragraph(geom.Pt{}, words, evened(words, sketchW, plain), plain)
+	return []block{under(named("Pocket jig"), block{items, h})}
 }
 
 // drillTable lists the drills with the depth of their stops.
 func (d *desk) drillTable() *tables.Table {
 	u := d.plan.Unit
 	t := &tables.Table{Least: 5.6, Columns: []tables.Column{
-		{Title: "Drill", Width: 15}, {Title: "For", Share: 1}, {Title: "Stop", Width: 22}, {Title: "Parts", Width: 18},
+		{Title: "Drill", Width: 13}, {Title: "For", Share: 1}, {Title: "Stop", Width: 17}, {Title: "Parts", Width: 20},
 	}}
 	for _, b := range shop.Bits(d.plan) {
 		deep := "through"

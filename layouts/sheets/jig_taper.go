@@ -11,35 +11,27 @@ import (
 	"planset/render"
 )
 
-// taperJigs draws how each tapered part sits on a tapering sled, with the
-// offsets that set it: no angle this small can be set by a scale.
-func (l *leaf) taperJigs() *leaf {
-	var blocks []block
-	for _, set := range families(l.d.plan) {
+// sketches show how the saw is set for compound cuts, and how each tapered part
+// sits on a tapering sled with the offsets that set it: no angle this small can
+// be set by a scale.
+func (d *desk) sketches() []block {
+	var all []block
+	for _, b := range d.sawBlocks() {
+		all = append(all, under(named("Compound cuts"), b))
+	}
+	for _, set := range families(d.plan) {
 		for _, t := range set[0].Tapers {
-			blocks = append(blocks, l.d.taperJig(set[0], t))
+			all = append(all, under(named("Tapering jig"), d.taperJig(set[0], t)))
 		}
 	}
-	for i := 0; i < len(blocks); i += 2 {
-		row := blocks[i:min(i+2, len(blocks))]
-		high := 0.0
-		for _, b := range row {
-			high = max(high, b.height)
-		}
-		l = l.jig("Tapering jig", high)
-		for j, b := range row {
-			l.add(Moved(b.items, pt(l.left()+float64(j)*(jointW+jointGap), l.y))...)
-		}
-		l.skip(high)
-	}
-	return l
+	return all
 }
 
 // taperJig is one sketch: the blank on the sled, the blade's line, the offset.
 // The taper is drawn steeper than it is.
 func (d *desk) taperJig(p *model.Part, t model.Taper) block {
 	u := d.plan.Unit
-	const long, wide, x, y, drop = 50.0, 13.0, 24.0, -9.0, 5.0
+	const long, wide, x, y, drop = 50.0, 13.0, 24.0, -7.0, 5.0
 	c := [4]geom.Pt{pt(x, y), pt(x+long, y-drop), pt(x+long, y-wide-drop), pt(x, y-wide)}
 	blank := render.Loop(c[0], c[1], c[2], c[3])
 	base := y - wide - drop
@@ -55,10 +47,10 @@ func (d *desk) taperJig(p *model.Part, t model.Taper) block {
 		render.Stroke{Paths: []render.Path{blade}, Pen: render.Center},
 	)
 	f := dims.Field{
-		Box: geom.Box{Min: pt(0, base-20), Max: pt(jointW, 0)}, Ink: []render.Path{blank, blade, render.Rect(sled)},
+		Box: geom.Box{Min: pt(0, base-20), Max: pt(sketchW, 0)}, Ink: []render.Path{blank, blade, render.Rect(sled)},
 		Body: geom.Box{Min: pt(x, base-5), Max: pt(x+long, y)}, Keep: []geom.Box{render.Bounds(items[0])},
 	}
-	placed, _, lost := dims.Place(f,
+	placed, used, lost := dims.Place(f,
 		dims.Span{Side: dims.LeftOf, A: pt(x, y-drop), B: pt(x, y), Label: dims.Label{Text: u.Length(t.OffsetEdge, expr.Fine)}},
 		dims.Span{Side: dims.Below, A: pt(x, base-5), B: pt(x+long, base-5), Label: dims.Label{Text: u.Length(math.Abs(t.ToAlong-t.FromAlong), expr.Coarse)}},
 		dims.Callout{At: pt(x+long+5, y-drop), Text: []string{"blade"}, Prefer: pt(-0.3, 1)},
@@ -67,8 +59,9 @@ func (d *desk) taperJig(p *model.Part, t model.Taper) block {
 		d.problem("tapering jig: %s", s)
 	}
 	items = append(items, placed...)
-	text, h := lettering.Paragraph(pt(0, base-21), d.taperWords(p, t), jointW, plain)
-	return block{append(items, text...), -base + 21 + h}
+	words := d.taperWords(p, t)
+	text, h := lettering.Paragraph(pt(0, used.Min.Y-3), words, evened(words, sketchW, plain), plain)
+	return block{append(items, text...), h + 3 - used.Min.Y}
 }
 
 // taperWords tells the set-up.

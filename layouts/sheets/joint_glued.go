@@ -1,13 +1,12 @@
 package sheets
 
 import (
-	"math"
 	"slices"
 
 	"planset/layouts/dims"
-	"planset/layouts/lettering"
 	"planset/layouts/woodwork"
 	"planset/model"
+	"planset/model/expr"
 	"planset/model/geom"
 	"planset/render"
 )
@@ -21,20 +20,13 @@ type gluing struct {
 // gluings finds every place of a joint that is only glued, by the faces that
 // touch.
 func (d *desk) gluings(j *model.Joint) []gluing {
-	const near = 0.3 // mm, of faces that are meant to touch
 	var out []gluing
 	for i, a := range d.plan.Placed {
 		for k, b := range d.plan.Placed {
 			if i == k || a.Solid == nil || b.Solid == nil || !slices.Contains(j.First, a.Part) || !slices.Contains(j.Second, b.Part) {
 				continue
 			}
-			best := geom.Patch{}
-			for _, p := range geom.Contact(a.Solid, b.Solid, near) {
-				if p.Area > best.Area {
-					best = p
-				}
-			}
-			if best.Area > 0 {
+			if best, ok := touchPatch(a, b); ok {
 				out = append(out, gluing{a, b, best})
 			}
 		}
@@ -43,21 +35,21 @@ func (d *desk) gluings(j *model.Joint) []gluing {
 }
 
 // gluedBlock draws a joint that has nothing but glue, cut across the glued face.
-func (d *desk) gluedBlock(j *model.Joint) block {
-	p := &jointPage{d: d, j: j, t: jointType{[]*model.Joint{j}, j}}
-	p.para(0, jointW, j.Name, jointName)
-	p.y -= 1.6
-	p.para(0, jointW, "Glued", plain)
-	p.y -= 2
+func (d *desk) gluedBlock(j *model.Joint, half bool) block {
+	p := &jointPage{d: d, j: j, t: jointType{[]*model.Joint{j}, j}, half: half}
+	p.title("Glued, no hardware")
 	places := d.gluings(j)
+	left, right := p.y, p.y
 	if len(places) > 0 {
 		p.gluedSection(places[0])
+		left, p.y = p.y, right
+		p.gluedFace(places[0])
+		right = p.y
 	}
-	p.bullet("Spread exterior wood glue on both faces and clamp until it is dry.")
-	if j.Note != "" {
-		p.bullet(j.Note)
+	p.y = left - 2.4
+	for _, s := range p.notes() {
+		p.bullet(0, sectionW, s)
 	}
-	p.y -= 1
 	s := digits(len(places)) + " places"
 	if len(places) == 1 {
 		s = "one place"
@@ -65,7 +57,8 @@ func (d *desk) gluedBlock(j *model.Joint) block {
 	if n := d.stepsOf(j); n != "" {
 		s += "; " + stepWord(n)
 	}
-	p.usedLine(j, s)
+	p.usedLine(0, sectionW, [2][]string{familyCodes(j.First), familyCodes(j.Second)}, s)
+	p.y = min(p.y, right)
 	return block{p.items, -p.y}
 }
 
@@ -73,50 +66,91 @@ func (d *desk) gluedBlock(j *model.Joint) block {
 // share, and draws the glue heavy.
 func (p *jointPage) gluedSection(g gluing) {
 	const high = 42.0
-	loop := g.patch.Loops[0]
-	c, n := geom.V3{}, geom.V3{}
-	for i, v := range loop {
-		c = c.Add(v.Mul(1 / float64(len(loop))))
-		if e := loop[(i+1)%len(loop)].Sub(v); e.Len() > n.Len() {
-			n = e
-		}
-	}
-	n = n.Unit()
+	c, n := middleAndEdge(g.patch.Loops[0])
 	right := g.a.Pose.Along
 	if right = right.Sub(n.Mul(right.Dot(n))); right.Len() < 0.5 {
 		right = g.a.Pose.Across.Sub(n.Mul(g.a.Pose.Across.Dot(n)))
 	}
 	right = right.Unit()
-	p.cut = woodwork.Cut{At: c, Right: right, Up: n.Cross(right), Page: pt(42, 0), Scale: 1}
-	p.cut.Window = geom.Box{Min: pt(42-windowW/2, -high/2), Max: pt(42+windowW/2, high/2)}
-	var art []render.Item
-	for i, w := range [...]*model.Placed{g.b, g.a} {
-		art = append(art, p.cut.Wood(w.Solid, w.Pose.Along, render.Gray([2]float64{0.16, 0.05}[i]))...)
+	k := 1.0
+	if p.half {
+		k = 0.5
 	}
-	// The glue line runs in the plane of the cut, along the shared face.
-	run := n.Cross(g.patch.N).Unit()
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, v := range loop {
-		s := v.Sub(c).Dot(run)
-		lo, hi = min(lo, s), max(hi, s)
-	}
-	a, b := p.cut.Point(c.Add(run.Mul(lo))), p.cut.Point(c.Add(run.Mul(hi)))
-	glue := render.Lines(a, b)
-	art = append(art, render.Group{Name: "glue", Clip: p.cut.Window, Items: []render.Item{render.Stroke{Paths: []render.Path{glue}, Pen: render.Heavy}}})
-	f := dims.Field{Box: geom.Box{Min: pt(0, -high/2-12), Max: pt(jointW, high/2+12)}, Body: p.cut.Window, Ink: []render.Path{glue}}
-	placed, used, lost := dims.Place(f, dims.Callout{At: a.Add(b).Mul(0.5), Dot: true, Text: []string{"glue"}, Prefer: pt(1, 0.6)})
-	for _, s := range lost {
-		p.d.problem("joint %s: %s", p.j.Name, s)
-	}
-	used = used.Union(p.cut.Window)
-	p.items = append(p.items, Moved(append(art, placed...), pt(0, p.y-used.Max.Y))...)
+	p.cut = woodwork.Cut{At: c, Right: right, Up: n.Cross(right), Page: pt(sectionX+windowW/2, 0), Scale: k}
+	p.cut.Window = geom.Box{Min: pt(sectionX, -high*k/2), Max: pt(sectionX+windowW, high*k/2)}
+	pieces := [2]*model.Placed{g.a, g.b}
+	labels, leaders, used := rail(railX, sectionW-railX, []railTag{{p.cut.Page, "Exterior wood glue on both faces; clamp until it is dry"}})
+	tabs := p.tabs(pieces, leaders)
+	art := append(p.wood(pieces), glueLine(p.cut, g.patch)...)
+	art = append(art, tabs...)
+	used = used.Union(swing(p.cut.Window))
+	p.items = append(p.items, Moved(append(art, labels...), pt(0, p.y-used.Max.Y))...)
 	p.y -= used.H()
-	p.sectionCaption()
+	p.sectionCaption("Section", k)
 }
 
-// bullet sets one sentence of a recipe.
-func (p *jointPage) bullet(s string) {
-	p.items = append(p.items, lettering.Line(pt(0, p.y-lettering.Cap(plain)), "·", strong, toLeft)...)
-	p.para(3.4, jointW-3.4, s, plain)
-	p.y -= 0.9
+// middleAndEdge returns the middle of a loop's corners and the way its longest
+// side runs.
+func middleAndEdge(loop []geom.V3) (mid, long geom.V3) {
+	for i, v := range loop {
+		mid = mid.Add(v.Mul(1 / float64(len(loop))))
+		if e := loop[(i+1)%len(loop)].Sub(v); e.Len() > long.Len()+1e-6 {
+			long = e
+		}
+	}
+	return mid, long.Unit()
+}
+
+// gluedFace looks square at the face that is glued, with the length of its
+// sides, and draws it in the right-hand column.
+func (p *jointPage) gluedFace(g gluing) {
+	_, long := middleAndEdge(g.patch.Loops[0])
+	cam := lookAlong(g.patch.N.Neg(), geom.Pose{Along: long})
+	loop := make([]geom.Pt, len(g.patch.Loops[0]))
+	box := geom.NoBox()
+	for i, v := range g.patch.Loops[0] {
+		loop[i] = cam.Flat(v)
+		box = box.With(loop[i])
+	}
+	k := 1.0
+	for _, s := range standardScales(p.d.plan.Unit) {
+		if k = 1 / s; box.W()*k <= patternW && box.H()*k <= patternH {
+			break
+		}
+	}
+	mid := box.Min.Add(box.Max).Mul(0.5)
+	face := make([]geom.Pt, len(loop))
+	body := geom.NoBox()
+	for i, q := range loop {
+		face[i] = q.Sub(mid).Mul(k)
+		body = body.With(face[i])
+	}
+	path := render.Loop(face...)
+	art := []render.Item{render.Fill{Paths: []render.Path{path}, Tone: render.Edge}, render.Stroke{Paths: []render.Path{path}, Pen: render.CutLine}}
+	var wishes []dims.Wish
+	low, left := 0, 0 // the sides that face down and to the left the most
+	out := func(i int) geom.Pt { return face[(i+1)%len(face)].Sub(face[i]).Left().Mul(-1) }
+	for i := range face {
+		if -out(i).Y > -out(low).Y {
+			low = i
+		}
+		if -out(i).X > -out(left).X {
+			left = i
+		}
+	}
+	for _, i := range []int{low, left} {
+		a, b := face[i], face[(i+1)%len(face)]
+		wishes = append(wishes, dims.Span{Side: dims.Along, A: a, B: b, Label: dims.Label{Text: p.d.plan.Unit.Length(b.Sub(a).Len()/k, expr.Coarse), Note: true}})
+	}
+	f := dims.Field{Box: body.Grow(24), Body: body, Ink: []render.Path{path}}
+	placed, used, lost := dims.Place(f, wishes...)
+	for _, s := range lost {
+		p.d.problem("joint %s, glued face: %s", p.j.Name, s)
+	}
+	used = used.Union(body)
+	p.items = append(p.items, Moved(append(art, placed...), pt(patternX-used.Min.X, p.y-used.Max.Y))...)
+	p.y -= used.H() + 5.9
+	caption, _ := dims.Caption(pt(patternX, p.y), "Glued face of "+g.a.Part.Code, k)
+	p.items = append(p.items, caption...)
+	p.y -= 2
 }

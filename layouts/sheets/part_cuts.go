@@ -2,10 +2,12 @@ package sheets
 
 import (
 	"math"
+	"slices"
 
 	"planset/layouts/dims"
 	"planset/model/expr"
 	"planset/model/geom"
+	"planset/render"
 )
 
 // shapes are the rounds and cuts of the outline.
@@ -29,6 +31,8 @@ func (b *partPage) shapes() []called {
 		text := "R " + r
 		if s.Sweep() > 3 || s.Sweep() < -3 {
 			text += ", half round"
+		} else if v.p.Free && onCorner(v.p.Board.Outline, s.C) {
+			text += ", center on the corner"
 		}
 		if count[r] > 1 {
 			text = digits(count[r]) + " × " + text
@@ -36,6 +40,12 @@ func (b *partPage) shapes() []called {
 		out = append(out, called{Wish: b.radius(s, text), name: names.name("radius")})
 	}
 	return out
+}
+
+// onCorner reports whether a point is a corner of an outline.
+func onCorner(o geom.Outline, q geom.Pt) bool {
+	i := o.Corner(q)
+	return i >= 0 && o[i].A.Sub(q).Len() < 0.05
 }
 
 // radius dimensions one arc of the outline.
@@ -65,27 +75,25 @@ func (b *partPage) cutNotes() []called {
 		}
 		off := math.Atan2(math.Abs(d.X), math.Abs(d.Y))
 		at := v.pt(s.Mid().X, s.Mid().Y)
+		end := v.nearer(s.Mid().X)
+		e, key := v.p.Ends[end], b.key(v.p.Names.Ends[end]+" cut, its angle")
+		flat := e.Flat > 0 && math.Abs(d.Len()-e.Flat) < 1
+		if e.Flat > 0 && !flat {
+			key = 0 // the mark is the flat's
+		}
 		if off <= math.Pi/4 {
-			gauge := dims.Gauge{At: at, Off: math.Copysign(off, -d.X*d.Y*sign(v.flip)), Text: []string{expr.Angle(off, 0.5) + " off square"}, Prefer: pt(1, 0.4)}
+			gauge := dims.Gauge{At: at, Off: math.Copysign(off, -d.X*d.Y*sign(v.flip)), Text: []string{offSquare(off)}, Prefer: pt(1, 0.4), Key: key}
 			out = append(out, called{Wish: gauge, name: names.name("cut")})
 			continue
 		}
 		text := []string{expr.Angle(math.Pi/2-off, 0.5) + " off the edge"}
-		if e := v.p.Ends[v.nearer(s.Mid().X)]; e.Flat > 0 && math.Abs(d.Len()-e.Flat) < 1 {
+		if flat {
 			text = []string{"flat of " + u.Length(e.Flat, expr.Coarse) + " on the " + orElse(e.By, "floor"), text[0]}
 		}
-		out = append(out, called{Wish: dims.Callout{At: at, Text: text, Prefer: pt(1, 1)}, name: names.name("cut")})
+		out = append(out, called{Wish: dims.Callout{At: at, Text: text, Prefer: pt(1, 1), Key: key}, name: names.name("cut")})
 	}
-	for i, e := range v.p.Ends {
-		if e.Bevel == 0 {
-			continue
-		}
-		text := "tilt the blade " + expr.Angle(math.Abs(e.Bevel), 0.5)
-		if e.Miter != 0 {
-			text = "miter " + expr.Angle(math.Abs(e.Miter), 0.5) + ", tilt " + expr.Angle(math.Abs(e.Bevel), 0.5)
-		}
-		gauge := dims.Gauge{At: b.endPoint(i), Off: e.Bevel, Text: []string{text, faceName(v.p, e.LongFace) + " longer"}, Prefer: pt(float64(2*i-1), 0.5)}
-		out = append(out, called{Wish: gauge, name: names.name("bevel")})
+	for _, m := range b.miters() {
+		out = append(out, called{Wish: m, name: names.name("cut")})
 	}
 	return append(out, b.recessNotes()...)
 }
@@ -97,20 +105,73 @@ func sign(flip bool) float64 {
 	return 1
 }
 
+// miters are the angles across the face of ends that the outline does not show,
+// for they are cut through the thickness too. Both ends are told in one when
+// they are set alike.
+func (b *partPage) miters() []dims.Gauge {
+	var out []dims.Gauge
+	for i, e := range b.p.Ends {
+		if e.Bevel == 0 || e.Miter == 0 {
+			continue
+		}
+		low := e.LongEdge != 0
+		if !b.view.flip {
+			low = !low
+		}
+		out = append(out, dims.Gauge{
+			At: b.endPoint(i), Off: leaning(i, e.Miter, low), Prefer: pt(float64(2*i-1), 0.5), Key: b.key(b.p.Names.Ends[i] + " cut, its angle"),
+			Text: []string{offSquare(e.Miter), orElse(b.p.Names.Edges[e.LongEdge&1], "marked") + " edge longer"},
+		})
+	}
+	return setAlike(out)
+}
+
+// offSquare says an angle as a saw or a gauge reads it.
+func offSquare(a float64) string { return expr.Angle(math.Abs(a), 0.5) + " off square" }
+
+// leaning gives the angle of a cut at the left (0) or right (1) end of a view its
+// sign for a gauge on the lower side: positive leans to the left. Low tells that
+// the lower side is the longer one.
+func leaning(end int, off float64, low bool) float64 {
+	if (end == 1) == low {
+		return math.Abs(off)
+	}
+	return -math.Abs(off)
+}
+
+// setAlike puts the gauges of two ends that are set alike into one.
+func setAlike(g []dims.Gauge) []dims.Gauge {
+	if len(g) != 2 || !slices.Equal(g[0].Text, g[1].Text) || (g[0].Key == 0) != (g[1].Key == 0) {
+		return g
+	}
+	one := g[1]
+	if one.Key != 0 {
+		one.Key, one.Also = min(g[0].Key, g[1].Key), max(g[0].Key, g[1].Key)
+	}
+	one.Text = slices.Clone(one.Text)
+	one.Text[0] = "both ends " + one.Text[0]
+	return []dims.Gauge{one}
+}
+
 // endPoint is a place on the line of an end as it is seen.
 func (b *partPage) endPoint(end int) geom.Pt {
 	v := b.view
 	y := v.at.Y + 0.62*v.p.Width*v.k
-	best := pt(v.at.X+float64(end)*v.width(), y)
-	found := false
-	for _, l := range b.seen {
+	return farthest(b.seen, pt(v.at.X+float64(end)*v.width(), y), end)
+}
+
+// farthest is the leftmost (0) or rightmost (1) point of lines at the height of
+// a point, or that point when no line passes there.
+func farthest(lines []render.Path, at geom.Pt, end int) geom.Pt {
+	best, found := at, false
+	for _, l := range lines {
 		for _, s := range l.Segs {
-			if (s.A.Y < y) == (s.B.Y < y) {
+			if (s.A.Y < at.Y) == (s.B.Y < at.Y) {
 				continue
 			}
-			x := s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
+			x := s.A.X + (at.Y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
 			if !found || end == 0 && x < best.X || end == 1 && x > best.X {
-				best, found = pt(x, y), true
+				best, found = pt(x, at.Y), true
 			}
 		}
 	}

@@ -3,7 +3,6 @@ package sheets
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"planset/layouts/dims"
 	"planset/layouts/inspect"
@@ -15,8 +14,19 @@ import (
 // face draws the part on its face with its dimensions and moves down past it.
 // Where a dimension finds no room beside a wide view, the view is made narrower.
 func (b *partPage) face() {
+	best := b.bestFace([]float64{plateW, plateW - 14, plateW - 28})
+	for _, s := range best.lost {
+		b.d.problem("part %s: %s", b.p.Code, s)
+	}
+	b.drop(best.items, best.used)
+	b.caption(b.faceWords(), b.view.k)
+}
+
+// bestFace draws the face at the first of some widths at which nothing is lost,
+// or the least is.
+func (b *partPage) bestFace(widths []float64) faceView {
 	var best faceView
-	for i, wide := range [...]float64{plateW, plateW - 14, plateW - 28} {
+	for i, wide := range widths {
 		if f := b.faceAt(wide); i == 0 || len(f.lost) < len(best.lost) {
 			best = f
 		}
@@ -25,11 +35,7 @@ func (b *partPage) face() {
 		}
 	}
 	b.view, b.seen = best.view, best.seen
-	for _, s := range best.lost {
-		b.d.problem("part %s: %s", b.p.Code, s)
-	}
-	b.drop(best.items, best.used)
-	b.caption(b.faceWords(), b.view.k)
+	return best
 }
 
 // A faceView is a part drawn on its face, round the origin.
@@ -55,7 +61,7 @@ func (b *partPage) faceAt(wide float64) faceView {
 	art = append(art, render.Stroke{Paths: hidden, Pen: render.Hidden}, render.Stroke{Paths: seen, Pen: render.Outline})
 	holes, ink := b.holeArt()
 	art = append(art, holes...)
-	f := dims.Field{Box: geom.Box{Min: pt(0, -80), Max: pt(bodyW, 80+v.p.Width*v.k)}}
+	f := dims.Field{Box: geom.Box{Min: pt(0, -80), Max: pt(b.room, 80+v.p.Width*v.k)}, Low: b.low}
 	f.Ink = slices.Concat(seen, hidden, ink, blank)
 	f.Body = geom.Box{Min: v.at, Max: v.at.Add(pt(v.width(), v.p.Width*v.k))}
 	marks, keep := b.inner()
@@ -69,9 +75,9 @@ func (b *partPage) setView(wide float64) {
 	v := facing(b.p)
 	v.wide = wide
 	v.size(b.unit())
-	v.at = pt((bodyW-v.width())/2, 0)
+	v.at = pt((b.room-v.width())/2, 0)
 	if !v.twoSided() { // more room for the sizes at the left
-		v.at.X = max(v.at.X, min(bodyW-v.width()-12, 34))
+		v.at.X = max(v.at.X, min(b.room-v.width()-12, 34))
 	}
 	b.view = v
 	b.wordLetters()
@@ -107,7 +113,8 @@ func (b *partPage) caption(name string, k float64) {
 	b.y -= 4
 	items, w := dims.Caption(pt(0, b.y), name, k)
 	b.add(items...)
-	bar, _ := dims.ScaleBar(pt(max(w+8, 128), b.y), k, b.unit())
+	_, size := dims.ScaleBar(geom.Pt{}, k, b.unit())
+	bar, _ := dims.ScaleBar(pt(max(w+4, min(max(w+8, 128), bodyW-size.W)), b.y), k, b.unit())
 	b.add(bar...)
 	b.y -= 2.6
 }
@@ -160,18 +167,22 @@ func (b *partPage) inner() (items []render.Item, keep []geom.Box) {
 			x0, x1 = v.x(v.gone[1])+2, v.x(hi)
 		}
 	}
+	if m, ok := v.middle(); ok && v.x(m) > x0 && v.x(m) < x1 && !b.hides("center") {
+		x0 = v.x(m) // in the half away from the sizes across
+	}
 	if x1-x0 < 16 {
 		return nil, nil
 	}
 	long := min(18, x1-x0-6)
-	c := pt((v.at.X+x0+v.at.X+x1)/2, b.quietLevel(3))
-	items = append(items, GrainArrow(c, long)...)
-	keep = append(keep, geom.Box{Min: c, Max: c}.Grow(1).Union(geom.Box{Min: c.Add(pt(-long/2, -0.9)), Max: c.Add(pt(long/2, 0.9))}))
-	if v.p.Face != "" && v.p.Names.Faces[v.shown()] == v.p.Face && x1-x0 > 40 && high > 12 {
-		m := pt(c.X+16, b.quietLevel(4.2))
+	c := pt(v.at.X+(x0+x1)/2, b.quietLevel(3))
+	if v.p.Face != "" && v.p.Names.Faces[v.shown()] == v.p.Face && x1-x0 > 38 && high > 12 { // both in the middle together
+		c = pt(c.X-6, b.quietLevel(4.2))
+		m := pt(c.X+16, c.Y)
 		items = append(items, FaceMark(m)...)
 		keep = append(keep, geom.Box{Min: m, Max: m}.Grow(3.6))
 	}
+	items = append(items, GrainArrow(c, long)...)
+	keep = append(keep, geom.Box{Min: c, Max: c}.Grow(1).Union(geom.Box{Min: c.Add(pt(-long/2, -0.9)), Max: c.Add(pt(long/2, 0.9))}))
 	return items, keep
 }
 
@@ -218,8 +229,8 @@ func (v *plate) symmetric() bool {
 // letter stands in for a size that differs within a family, if it does.
 func (b *partPage) letter(key, text string) string {
 	for _, c := range b.view.letters {
-		if strings.HasPrefix(c.name, key+"\x00") {
-			return c.name[len(key)+1:]
+		if slices.Contains(c.keys, key) {
+			return c.letter
 		}
 	}
 	return text

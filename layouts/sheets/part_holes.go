@@ -175,11 +175,19 @@ func (b *partPage) holeNotes() []called {
 			}
 		}
 		if n > 0 {
-			note := dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{digits(n) + " × pocket", "mouth in the " + faceName(b.p, first.Face)}}
+			note := dims.Callout{At: v.pt(first.Along, first.Across), Dot: true, Text: []string{pocketWords(n), "mouth in the " + faceName(b.p, first.Face)}}
 			out = append(out, called{Wish: note, name: names.name("note pocket")})
 		}
 	}
 	return out
+}
+
+// pocketWords count the pockets at one end.
+func pocketWords(n int) string {
+	if n == 1 {
+		return "pocket"
+	}
+	return digits(n) + " × pocket"
 }
 
 // pick is the hole of g that a callout points at: near an end, where there is
@@ -195,7 +203,10 @@ func (g drilling) pick(v *plate, other int) model.Hole {
 // holeWords says how a group of holes is drilled.
 func (b *partPage) holeWords(g drilling) []string {
 	u, h := b.unit(), g.first
-	n := digits(len(g.holes)) + " × "
+	n := ""
+	if len(g.holes) > 1 {
+		n = digits(len(g.holes)) + " × "
+	}
 	deep := " through"
 	if h.Depth > 0 {
 		deep = ", " + u.Length(g.depth(), expr.Coarse) + " deep"
@@ -300,24 +311,8 @@ func sizeName(h *model.Hardware, u expr.Unit) string {
 	return s
 }
 
-// checks are the places of bolt holes that are drilled through another part,
-// for proving only.
-func (b *partPage) checks() string {
-	u := b.unit()
-	var out []string
-	for _, h := range b.p.Holes {
-		if h.Matched && h.Kind == model.BoltHole {
-			out = append(out, u.Length(h.Along, expr.Coarse)+" along, "+u.Length(h.Across, expr.Coarse)+" across")
-		}
-	}
-	if len(out) == 0 {
-		return ""
-	}
-	return "[For checking only, after drilling: " + strings.Join(out, "; ") + "]"
-}
-
 // wordLetters finds the sizes that differ within a family and gives each a
-// letter. The name holds the key and the letter, parted by a zero.
+// letter; those of one kind that differ alike share it.
 func (b *partPage) wordLetters() {
 	if len(b.set) < 2 {
 		return
@@ -325,21 +320,26 @@ func (b *partPage) wordLetters() {
 	u := b.unit()
 	next := 'a'
 	take := func(key string, of func(p *model.Part) (float64, bool)) {
-		var c column
-		differs := false
+		c := column{keys: []string{key}}
 		for _, p := range b.set {
 			x, ok := of(p)
 			if !ok {
 				return
 			}
 			c.values = append(c.values, u.Length(x, expr.Coarse))
-			differs = differs || c.values[0] != c.values[len(c.values)-1]
 		}
-		if differs {
-			c.name = key + "\x00" + string(next)
-			next++
-			b.view.letters = append(b.view.letters, c)
+		if len(slices.Compact(slices.Clone(c.values))) == 1 {
+			return // it does not differ
 		}
+		for i, o := range b.view.letters {
+			if o.kind() == c.kind() && slices.Equal(o.values, c.values) {
+				b.view.letters[i].keys = append(o.keys, key)
+				return
+			}
+		}
+		c.letter = string(next)
+		next++
+		b.view.letters = append(b.view.letters, c)
 	}
 	take("width", footWidth)
 	for _, h := range b.laidOut() {

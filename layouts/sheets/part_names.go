@@ -7,6 +7,7 @@ import (
 
 	"planset/layouts/dims"
 	"planset/model"
+	"planset/model/geom"
 )
 
 // A called is a dimension with the name by which an author hides or moves it.
@@ -26,21 +27,40 @@ func (b *partPage) chosen(all []called) []dims.Wish {
 		}
 		w := c.Wish
 		if r, ok := w.(dims.Run); ok {
-			first := r.Stops[0]
-			r.Stops = slices.DeleteFunc(slices.Clone(r.Stops), func(s dims.Stop) bool { return b.hides(s.Name) })
-			if len(r.Stops) < 2 || r.Stops[0] != first {
+			if r.Stops = b.chosenStops(r.Stops); len(r.Stops) < 2 {
 				continue
 			}
 			w = r
 		}
-		for _, m := range b.p.Drawing.Move {
-			if m.Name == c.name && !c.stay {
-				w = dims.Shifted{Wish: w, By: m.By}
-			}
+		if by := b.shift(c.name); by != (geom.Pt{}) && !c.stay {
+			w = dims.Shifted{Wish: w, By: by}
 		}
 		out = append(out, w)
 	}
 	return out
+}
+
+// chosenStops are the marks of a row that the author wants to see, the datum
+// first, each with how far its text is to stand from its place.
+func (b *partPage) chosenStops(stops []dims.Stop) []dims.Stop {
+	out := stops[:1:1]
+	for _, s := range stops[1:] {
+		if !b.hides(s.Name) {
+			s.By = b.shift(s.Name)
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// shift is how far the author moves what goes by a name.
+func (b *partPage) shift(name string) geom.Pt {
+	for _, m := range b.p.Drawing.Move {
+		if m.Name == name {
+			return m.By
+		}
+	}
+	return geom.Pt{}
 }
 
 func (b *partPage) hides(name string) bool {
@@ -55,12 +75,12 @@ func DimensionNames(plan *model.Plan, part *model.Part) (hide, move []string) {
 		if !slices.Contains(set, part) || part.Thick <= 0 || len(part.Board.Outline) == 0 {
 			continue
 		}
-		b := &partPage{d: newDesk(Input{Plan: plan}, nil), set: set, p: set[0]}
+		b := newDesk(Input{Plan: plan}, nil).partPage(set)
 		b.setView(plateW)
-		for _, c := range b.named() {
+		for _, c := range slices.Concat(b.named(), b.smallNamed()) {
 			if r, ok := c.Wish.(dims.Run); ok {
 				for _, s := range r.Stops {
-					hide = appendNamed(hide, s.Name)
+					hide, move = appendNamed(hide, s.Name), appendNamed(move, s.Name)
 				}
 			}
 			hide = appendNamed(hide, c.name)
@@ -70,6 +90,18 @@ func DimensionNames(plan *model.Plan, part *model.Part) (hide, move []string) {
 		}
 	}
 	return hide, move
+}
+
+// smallNamed are the dimensions of the end view and the edge view.
+func (b *partPage) smallNamed() []called {
+	var out []called
+	if b.endTells() {
+		out = b.profileWishes(b.endCut(b.profileScale(), geom.Pt{}))
+	}
+	if v, seen, ok := b.edgeDrawn(bodyW / 2); ok {
+		out = append(out, b.edgeWishes(v, seen)...)
+	}
+	return out
 }
 
 func appendNamed(list []string, name string) []string {

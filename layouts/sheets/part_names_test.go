@@ -3,6 +3,7 @@ package sheets
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -48,15 +49,23 @@ func TestHiddenDimensionsAreGone(t *testing.T) {
 		p := set[0]
 		names, _ := DimensionNames(in.Plan, p)
 		require.NotEmpty(t, names, p.Code)
-		whole := stopsAndWishes(faceOf(in, set).wishes())
+		whole := stopsAndWishes(allWishes(in, set))
 		for _, name := range names {
 			p.Drawing = model.Drawing{Hide: []string{name}}
-			assert.Less(t, stopsAndWishes(faceOf(in, set).wishes()), whole, "part %s without %q", p.Code, name)
+			assert.Less(t, stopsAndWishes(allWishes(in, set)), whole, "part %s without %q", p.Code, name)
 		}
 		p.Drawing = model.Drawing{Hide: []string{"no such thing"}}
-		assert.Equal(t, whole, stopsAndWishes(faceOf(in, set).wishes()), p.Code)
+		assert.Equal(t, whole, stopsAndWishes(allWishes(in, set)), p.Code)
 		p.Drawing = model.Drawing{}
 	}
+}
+
+// allWishes are the dimensions of all views of a part that its author wants.
+func allWishes(in Input, set []*model.Part) []dims.Wish {
+	b := newDesk(in, nil).partPage(set)
+	b.setView(plateW)
+	b.seen, _ = b.view.lines()
+	return slices.Concat(b.wishes(), b.chosen(b.smallNamed()))
 }
 
 func stopsAndWishes(all []dims.Wish) int {
@@ -78,7 +87,7 @@ func TestMovedNotesMove(t *testing.T) {
 	_, names := DimensionNames(in.Plan, p)
 	require.Contains(t, names, "note lower")
 	const says = "countersink from the inside face"
-	note := names[slices.IndexFunc(names, func(s string) bool { return s != "note lower" })]
+	note := names[slices.IndexFunc(names, func(s string) bool { return s != "note lower" && strings.HasPrefix(s, "note ") })]
 	before := faceOf(in, set)
 	by := geom.Pt{X: 5, Y: 4}
 	p.Drawing.Move = []model.Shift{{Name: note, By: by}}
@@ -98,6 +107,38 @@ func TestMovedNotesMove(t *testing.T) {
 	assert.InDelta(t, 0, moved.Sub(by).Len(), 1e-6, "%v, the view moved by %v", moved, rise)
 	assert.Empty(t, inspect.Collisions(after.items))
 	p.Drawing = model.Drawing{}
+}
+
+// Every dimension can be moved, the marks of a row and the row itself too; only
+// the center line stays where the center is.
+func TestAllDimensionsMove(t *testing.T) {
+	for _, piece := range []string{"chair", "side-table"} {
+		in := drawnPiece(t, piece, "", expr.Inch)
+		for _, set := range families(in.Plan) {
+			p := set[0]
+			hide, move := DimensionNames(in.Plan, p)
+			assert.ElementsMatch(t, slices.DeleteFunc(slices.Clone(hide), func(s string) bool { return s == "center" }), move, p.Code)
+			for _, name := range move {
+				p.Drawing = model.Drawing{Move: []model.Shift{{Name: name, By: geom.Pt{X: 1.5, Y: -1.5}}}}
+				assert.Positive(t, shifted(allWishes(in, set)), "part %s, %q", p.Code, name)
+			}
+			p.Drawing = model.Drawing{}
+		}
+	}
+}
+
+// shifted counts the dimensions that are to stand away from their places.
+func shifted(all []dims.Wish) int {
+	n := 0
+	for _, w := range all {
+		switch w := w.(type) {
+		case dims.Shifted:
+			n++
+		case dims.Run:
+			n += len(slices.DeleteFunc(slices.Clone(w.Stops), func(s dims.Stop) bool { return s.By == geom.Pt{} }))
+		}
+	}
+	return n
 }
 
 // The author's face and scale are the ones that are drawn.

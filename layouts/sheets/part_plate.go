@@ -3,6 +3,7 @@ package sheets
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"planset/model"
 	"planset/model/expr"
@@ -24,10 +25,18 @@ type plate struct {
 	letters []column
 }
 
-// A column is a size that differs within a family.
+// A column is a size that differs within a family, or several of one kind that
+// differ alike. A key is its kind and the hole it is of: "x lower".
 type column struct {
-	name   string
+	keys   []string
+	letter string
 	values []string
+}
+
+// kind is the first word of the keys.
+func (c column) kind() string {
+	kind, _, _ := strings.Cut(c.keys[0], " ")
+	return kind
 }
 
 // Room for a face view on the page, mm.
@@ -120,11 +129,8 @@ func (v *plate) plain() (lo, hi float64) {
 	stops := []float64{0, v.p.Length}
 	for _, s := range v.p.Board.Outline {
 		stops = append(stops, s.A.X)
-		if s.Turn != geom.Straight {
-			b := s.Box()
-			stops = append(stops, b.Min.X, b.Max.X)
-		}
 	}
+	stops = append(stops, bent(v.p.Board.Outline)...)
 	for _, h := range v.p.Holes {
 		stops = append(stops, h.Along)
 	}
@@ -175,20 +181,31 @@ func (v *plate) width() float64 { return v.x(v.p.Length) }
 
 // lines draws the part's edges without its holes: what is seen, what is hidden.
 func (v *plate) lines() (seen, hidden []render.Path) {
-	b := v.p.Board
-	b.Bores = nil
-	solid, err := b.Solid(0.05)
-	if err != nil {
-		return []render.Path{v.outline()}, nil
-	}
 	cam := view.Camera{Right: geom.V3{X: 1}, Up: geom.V3{Y: 1}, Toward: geom.V3{Z: -1}}
 	if v.flip {
 		cam.Toward = geom.V3{Z: 1}
 	}
+	seen, hidden, ok := v.drawn(cam, func(q geom.Pt) geom.Pt { return v.pt(q.X, q.Y) })
+	if !ok {
+		return []render.Path{v.outline()}, nil
+	}
+	return seen, hidden
+}
+
+// drawn draws the part without its holes as a camera sees it that has along at
+// its right; put puts what it sees on the page. A shape that makes no solid is
+// not drawn.
+func (v *plate) drawn(cam view.Camera, put func(geom.Pt) geom.Pt) (seen, hidden []render.Path, ok bool) {
+	b := v.p.Board
+	b.Bores = nil
+	solid, err := b.Solid(0.05)
+	if err != nil {
+		return nil, nil, false
+	}
 	d := view.Draw([]view.Body{{Solid: solid, Pose: geom.Home()}}, cam)
 	for _, e := range d.Edges {
 		for _, piece := range v.split(e.A, e.B) {
-			path := render.Lines(v.pt(piece[0].X, piece[0].Y), v.pt(piece[1].X, piece[1].Y))
+			path := render.Lines(put(piece[0]), put(piece[1]))
 			if e.Visible {
 				seen = append(seen, path)
 			} else {
@@ -196,7 +213,7 @@ func (v *plate) lines() (seen, hidden []render.Path) {
 			}
 		}
 	}
-	return seen, hidden
+	return seen, hidden, true
 }
 
 // split takes the stretch left out away from a line of the part.

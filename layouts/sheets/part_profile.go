@@ -4,80 +4,203 @@ import (
 	"math"
 
 	"planset/layouts/dims"
-	"planset/layouts/lettering"
 	"planset/layouts/woodwork"
-	"planset/model"
 	"planset/model/expr"
 	"planset/model/geom"
 	"planset/render"
 )
 
-// profile draws the end of a part, larger, when an edge is beveled or an arris
-// is worked: only there does it tell something.
-func (b *partPage) profile() {
-	p := b.p
-	bevel := p.Edges[0].Bevel != 0 || p.Edges[1].Bevel != 0
-	if !bevel && len(p.Arrises) == 0 {
+// viewGap is the room between two views side by side, mm.
+const viewGap = 9.0
+
+// A smallView is a view under the face view, drawn round the origin.
+type smallView struct {
+	items []render.Item
+	used  geom.Box
+	name  string
+	k     float64
+	lost  []string // what found no place
+}
+
+// smallViews sets the end view and the edge view side by side on one line, when
+// they tell something, and leaves room for notes beside them if there is enough.
+func (b *partPage) smallViews() {
+	var row []smallView
+	x := 0.0
+	room := endRoom
+	if b.edgeTells() {
+		room = bodyW / 2
+	}
+	if v, ok := b.endView(room); ok {
+		row = append(row, v)
+		x = max(v.used.W(), v.captionWidth()) + viewGap
+	}
+	if v, ok := b.edgeView(min(bodyW-x, 96)); ok {
+		row = append(row, v)
+	}
+	if len(row) == 0 {
 		return
+	}
+	high := 0.0
+	for _, v := range row {
+		high = max(high, v.used.H())
+		for _, s := range v.lost {
+			b.d.problem("part %s, %s: %s", b.p.Code, v.name, s)
+		}
+	}
+	top, base := b.y, b.y-1.5-high
+	x = 0
+	for _, v := range row {
+		b.add(Moved(v.items, pt(x-v.used.Min.X, base-v.used.Min.Y))...)
+		items, _ := dims.Caption(pt(x, base-5.5), v.name, v.k)
+		b.add(items...)
+		x += max(v.used.W(), v.captionWidth()) + viewGap
+	}
+	b.y = base - 8.5
+	if left := bodyW - x; left >= leastNotes {
+		b.side = &leafBox{x: x, top: top - 2, width: left}
+	}
+}
+
+// endRoom is the most that an end view takes of the width of the page, mm.
+const endRoom = 124.0
+
+// besideFace draws the face view with the one small view there is at its right
+// instead of under it, when both fit and the face keeps its scale; a plain
+// stretch may be left out for it. It reports whether they do.
+func (b *partPage) besideFace() bool {
+	const left, right, most = 34.0, 14.0, 78.0
+	b.setView(plateW)
+	usual := b.view.k
+	small, ok := b.endView(most)
+	if !ok || len(small.lost) > 0 || b.edgeTells() {
+		return false
+	}
+	x := bodyW - max(small.used.W(), small.captionWidth())
+	b.room = x - viewGap
+	face := b.bestFace([]float64{b.room - left - right, b.room - left - right - 8})
+	if len(face.lost) > 0 || b.view.k < usual || b.view.width() < leastView {
+		b.room = bodyW
+		return false
+	}
+	top := b.y - 1.5
+	b.drop(face.items, face.used)
+	b.add(Moved(small.items, pt(x, top).Sub(pt(small.used.Min.X, small.used.Max.Y)))...)
+	base := top - small.used.H() - 5.5
+	items, _ := dims.Caption(pt(x, base), small.name, small.k)
+	b.add(items...)
+	b.y = min(b.y, base-2.5)
+	b.caption(b.faceWords(), b.view.k)
+	return true
+}
+
+// leastNotes is the least width of a column of notes, mm.
+const leastNotes = 56.0
+
+func (v smallView) captionWidth() float64 {
+	_, w := dims.Caption(geom.Pt{}, v.name, v.k)
+	return w
+}
+
+// endView draws the end of a part, larger, when an edge is beveled or a long
+// arris is worked: only there does it tell something.
+func (b *partPage) endView(width float64) (smallView, bool) {
+	p := b.p
+	if !b.endTells() {
+		return smallView{}, false
 	}
 	solid, err := p.Board.Solid(0.05)
 	if err != nil {
-		return
+		return smallView{}, false
 	}
 	k := b.profileScale()
-	const left = 30.0
-	// Seen from the far end with the shown face up; the reference edge is at the
-	// left when the face of thick 0 is up.
+	const left = 18.0
+	cut := b.endCut(k, pt(left+p.Width*k/2, 0))
+	art := cut.Wood(solid, geom.V3{X: 1}, render.Edge)
+	f := dims.Field{Box: geom.Box{Min: pt(0, -50), Max: pt(width, 50)}}
+	for _, l := range cut.Loops(solid) {
+		f.Ink = append(f.Ink, render.Loop(l...))
+	}
+	placed, used, lost := dims.Place(f, b.chosen(b.profileWishes(cut))...)
+	used = used.Union(geom.Box{Min: pt(left, -p.Thick*k/2), Max: pt(left+p.Width*k, p.Thick*k/2)})
+	return smallView{items: append(art, placed...), used: used, name: b.endWords(), k: k, lost: lost}, true
+}
+
+// endTells reports whether the end view tells something.
+func (b *partPage) endTells() bool {
+	return b.arrisOf(b.p.Names.Edges) || b.p.Edges[0].Bevel != 0 || b.p.Edges[1].Bevel != 0
+}
+
+// endCut is the plane of the end view, its middle at at on the page, with the
+// shown face up and the reference edge at the left: it is seen from the far end
+// when the first face is shown and from the datum end when the second is.
+func (b *partPage) endCut(k float64, at geom.Pt) woodwork.Cut {
+	p := b.p
 	cut := woodwork.Cut{At: geom.V3{X: p.Length / 2, Y: p.Width / 2, Z: p.Thick / 2}, Right: geom.V3{Y: 1}, Up: geom.V3{Z: -1}, Scale: k}
 	if b.view.flip {
 		cut.Up = geom.V3{Z: 1}
 	}
-	cut.Page = pt(left+p.Width*k/2, 0)
+	cut.Page = at
 	cut.Window = geom.Box{Min: pt(-10, -60), Max: pt(bodyW, 60)}
-	art := cut.Wood(solid, geom.V3{X: 1}, render.Edge)
-	f := dims.Field{Box: geom.Box{Min: pt(0, -50), Max: pt(112, 50)}}
-	for _, l := range cut.Loops(solid) {
-		f.Ink = append(f.Ink, render.Loop(l...))
+	return cut
+}
+
+// endWords say from which end the reader looks, and which face is up.
+func (b *partPage) endWords() string {
+	i := 1
+	if b.view.flip {
+		i = 0
 	}
-	placed, used, lost := dims.Place(f, b.profileWishes(cut)...)
-	for _, s := range lost {
-		b.d.problem("part %s, end view: %s", p.Code, s)
+	s := "End view"
+	if name := b.p.Names.Ends[i]; name != "" {
+		s += " from the " + name
 	}
-	used = used.Union(geom.Box{Min: pt(left, -p.Thick*k/2), Max: pt(left+p.Width*k, p.Thick*k/2)})
-	top := b.y
-	b.drop(append(art, placed...), used)
-	b.y -= 3.5
-	items, _ := dims.Caption(pt(0, b.y), "End view, "+faceName(p, b.view.shown())+" up", k)
-	b.add(items...)
-	b.y -= 3
-	b.side = &leafBox{x: 116, top: top - 2, width: bodyW - 116}
+	return s + ", " + faceName(b.p, b.view.shown()) + " up"
 }
 
 // profileScale is the largest standard scale of the end view that is at most
-// 60 mm wide.
+// 60 mm wide, or the next one when that would come out narrower than 40 mm.
 func (b *partPage) profileScale() float64 {
+	k := 1.0
 	for _, s := range standardScales(b.unit()) {
 		if b.p.Width/s <= 60 {
-			return 1 / s
+			if b.p.Width/s >= leastView {
+				k = 1 / s
+			}
+			break
 		}
+		k = 1 / s
 	}
-	return 1.0 / 12
+	return k
 }
 
+// leastView is the least length of the long side of a view on paper, mm.
+const leastView = 40.0
+
 // profileWishes are the bevels and arrises.
-func (b *partPage) profileWishes(c woodwork.Cut) []dims.Wish {
+func (b *partPage) profileWishes(c woodwork.Cut) []called {
 	p, u := b.p, b.unit()
 	at := func(across, thick float64) geom.Pt { return c.Point(geom.V3{X: p.Length / 2, Y: across, Z: thick}) }
-	out := []dims.Wish{dims.Span{Side: dims.LeftOf, A: at(0, 0), B: at(0, p.Thick), Label: dims.Label{Text: u.Length(p.Thick, expr.Coarse)}}}
+	names := counter{}
+	thick := dims.Span{Side: dims.LeftOf, A: at(0, 0), B: at(0, p.Thick), Label: dims.Label{Text: u.Length(p.Thick, expr.Coarse)}}
+	out := []called{{Wish: thick, name: "thick"}}
 	for i, e := range p.Edges {
 		if e.Bevel == 0 {
 			continue
 		}
 		long := e.LongFace & 1
-		out = append(out, dims.Gauge{At: at(b.bevelMiddle(i), p.Thick/2), Off: math.Abs(e.Bevel), Prefer: pt(float64(2*i-1), 0.2),
-			Text: []string{expr.Angle(math.Abs(e.Bevel), 0.5) + " off square", "wider on the " + faceName(p, long)}})
+		what := p.Names.Edges[i] + " edge's bevel"
+		key := b.sawnKey(what, what+", its angle")
+		gauge := dims.Gauge{
+			At: at(b.bevelMiddle(i), p.Thick/2), Off: leaning(i, e.Bevel, long != b.view.shown()), Prefer: pt(float64(2*i-1), 0.2), Key: key,
+			Text: []string{offSquare(e.Bevel), "wider on the " + faceName(p, long)},
+		}
+		out = append(out, called{Wish: gauge, name: names.name("bevel")})
 	}
 	for _, a := range p.Arrises {
+		if a.Side != p.Names.Edges[0] && a.Side != p.Names.Edges[1] {
+			continue // the edge view shows it
+		}
 		across, thick := 0.0, 0.0
 		if a.Side == p.Names.Edges[1] {
 			across = p.Width
@@ -85,16 +208,9 @@ func (b *partPage) profileWishes(c woodwork.Cut) []dims.Wish {
 		if a.Face == p.Names.Faces[1] {
 			thick = p.Thick
 		}
-		text := "round over R " + u.Length(a.Size, expr.Coarse)
-		if a.Chamfer {
-			text = "chamfer " + u.Length(a.Size, expr.Coarse) + " at 45°"
-		}
-		in := a.Size * (1 - math.Sqrt2/2)
-		if a.Chamfer {
-			in = a.Size / 2
-		}
-		q := at(inward(across, in), inward(thick, in))
-		out = append(out, dims.Callout{At: q, Text: []string{text, a.Side + " edge, " + a.Face + " face"}, Prefer: pt(1, 0.6)})
+		in := arrisDepth(a)
+		note := dims.Callout{At: at(inward(across, in), inward(thick, in)), Text: b.arrisWords(a), Prefer: pt(1, 0.6)}
+		out = append(out, called{Wish: note, name: names.name("arris")})
 	}
 	return out
 }
@@ -114,62 +230,4 @@ func (b *partPage) bevelMiddle(edge int) float64 {
 		return b.p.Width - in
 	}
 	return in
-}
-
-// notes are the sentences under a drawing.
-func (b *partPage) notes() {
-	var texts []string
-	p := b.p
-	if p.Hand == model.Pair {
-		texts = append(texts, "Left is the mirror of this right one: lay the two face to face to check.")
-	}
-	if p.TrimLater != "" {
-		texts = append(texts, "Cut all alike at the rough length; trim the "+p.TrimLater+" last.")
-	}
-	if b.view.broken() {
-		texts = append(texts, "A plain stretch is left out of the drawing.")
-	}
-	if p.Note != "" {
-		texts = append(texts, p.Note)
-	}
-	x, width, y := 0.0, bodyW, b.y
-	if b.side != nil {
-		x, width, y = b.side.x, b.side.width, b.side.top-3
-	}
-	put := func(s string, st lettering.Style) {
-		items, h := lettering.Paragraph(pt(x, y), s, width, st)
-		b.add(items...)
-		y -= h + 1
-	}
-	if len(texts) > 0 {
-		s := texts[0]
-		for _, t := range texts[1:] {
-			s += " " + t
-		}
-		put(s, plain)
-	}
-	if s := b.checks(); s != "" {
-		put(s, soft)
-	}
-	for _, s := range b.criticals() {
-		put(s, strong)
-	}
-	b.y = min(b.y, y) - 2
-}
-
-// criticals tell what hangs on the marks of this part.
-func (b *partPage) criticals() []string {
-	var out []string
-	for _, h := range b.p.Holes {
-		if len(b.p.Critical) == 0 && h.Critical > 0 && h.Critical <= len(b.d.plan.Critical) && !h.Matched {
-			c := b.d.plan.Critical[h.Critical-1]
-			if c.Note != "" {
-				out = appendNew(out, digits(h.Critical)+": "+upper(c.Note)+" hangs on these marks.")
-			}
-		}
-	}
-	for _, s := range b.p.Critical {
-		out = appendNew(out, s)
-	}
-	return out
 }

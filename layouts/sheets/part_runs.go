@@ -24,8 +24,11 @@ func (b *partPage) named() []called {
 	if v.symmetric() {
 		w = append(w, called{Wish: dims.Center{A: v.pt(0, v.p.Width/2), B: v.pt(v.p.Length, v.p.Width/2)}, name: "center", stay: true})
 	}
-	w = append(w, called{Wish: b.alongRun(), name: "along", stay: true})
-	return slices.Concat(w, b.acrossRuns(), b.shapes(), b.pairs(), b.cutNotes(), b.holeNotes())
+	if m, ok := v.middle(); ok {
+		w = append(w, called{Wish: dims.Center{A: v.pt(m, 0), B: v.pt(m, v.p.Width)}, name: "center", stay: true})
+	}
+	w = append(w, called{Wish: b.alongRun(), name: "along"})
+	return slices.Concat(w, b.acrossRuns(), b.curveChecks(), b.shapes(), b.pairs(), b.cutNotes(), b.holeNotes())
 }
 
 func (b *partPage) datum() dims.Datum {
@@ -57,7 +60,7 @@ func (b *partPage) alongRun() dims.Run {
 	}
 	for _, h := range b.laidOut() {
 		if h.Into != "end" {
-			add("along "+h.Name, h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: h.Critical})
+			add("along "+h.Name, h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: b.holeKey(h, "along")})
 		}
 	}
 	for _, g := range v.p.Grooves {
@@ -76,7 +79,7 @@ func (b *partPage) alongRun() dims.Run {
 	if len(b.set) > 1 {
 		long = "L"
 	}
-	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long}, Name: "length"})
+	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long, Key: b.sawnKey("length", v.p.Names.Ends[1]+" cut")}, Name: "length"})
 	return r
 }
 
@@ -148,7 +151,7 @@ func (b *partPage) acrossRuns() []called {
 	}
 	for _, h := range b.laidOut() {
 		if h.Into == "face" {
-			add("across "+h.Name, v.nearer(h.Along), h.Along, h.Across, dims.Label{Text: u.Length(h.Across, fine(h.Fine)), Key: h.Critical})
+			add("across "+h.Name, v.nearer(h.Along), h.Along, h.Across, dims.Label{Text: u.Length(h.Across, fine(h.Fine)), Key: b.holeKey(h, "across")})
 		}
 	}
 	for _, q := range b.p.Pockets {
@@ -160,7 +163,7 @@ func (b *partPage) acrossRuns() []called {
 			add("across groove", 0, g.Box.Min.X, g.Box.Max.Y, dims.Label{Text: u.Length(g.Box.Max.Y, expr.Coarse)})
 		}
 	}
-	add("width", 0, 0, v.p.Width, dims.Label{Text: u.Length(v.p.Width, expr.Coarse)})
+	add("width", 0, 0, v.p.Width, dims.Label{Text: u.Length(v.p.Width, expr.Coarse), Key: b.key("width")})
 	if w := v.endWidth(); w < v.p.Width-0.5 && w > 0.5 {
 		add("far width", 1, v.p.Length, w, dims.Label{Text: u.Length(w, expr.Coarse)})
 	}
@@ -172,9 +175,9 @@ func (b *partPage) acrossRuns() []called {
 		}
 		runs[1].Stops = runs[1].Stops[:1]
 	}
-	out := []called{{Wish: runs[0], name: "across", stay: true}}
+	out := []called{{Wish: runs[0], name: "across"}}
 	if len(runs[1].Stops) > 1 && !sameTexts(runs[0].Stops, runs[1].Stops) {
-		out = append(out, called{Wish: runs[1], name: "far across", stay: true})
+		out = append(out, called{Wish: runs[1], name: "far across"})
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -22,43 +23,6 @@ type block struct {
 
 // partName is the style of a part's name over its drawing.
 var partName = lettering.Style{Face: fonts.CondBold, Size: 17}
-
-// partDrawings draws every part, a family once, as many to a page as fit.
-func partDrawings(d *desk, s sheet) {
-	var jobs []job
-	var sets [][]*model.Part
-	for _, set := range families(d.plan) {
-		if set[0].Thick > 0 && len(set[0].Board.Outline) > 0 {
-			sets = append(sets, set)
-			jobs = append(jobs, job{"part " + set[0].Code, func(d *desk) block { return d.partBody(set) }})
-		}
-	}
-	blocks := d.blocks(jobs)
-	for i, set := range sets {
-		blocks[i] = under(d.partHeading(set), blocks[i])
-	}
-	for _, page := range packed(blocks, fieldH-headH-footH, partGap) {
-		var codes []string
-		for _, i := range page {
-			codes = append(codes, familyOr(sets[i][0]))
-		}
-		l := d.leaf(s, s.title+" "+strings.Join(codes, ", "), "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
-		spare := l.room()
-		for _, i := range page {
-			spare -= blocks[i].height
-		}
-		for k, i := range page {
-			if k > 0 {
-				gap := max(partGap, min(spare/float64(len(page)-1), 14))
-				l.skip(gap * 0.35)
-				l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
-				l.skip(gap * 0.65)
-			}
-			l.put(blocks[i])
-			d.namePart(sets[i])
-		}
-	}
-}
 
 // partGap is the least room between two drawings, mm.
 const partGap = 5.0
@@ -109,18 +73,32 @@ func under(top, low block) block {
 // partHeading heads the drawing of a part, or of a family. It names pages, so
 // it is made anew in every pass.
 func (d *desk) partHeading(set []*model.Part) block {
-	b := &partPage{d: d, set: set, p: set[0]}
+	b := d.partPage(set)
 	b.heading()
 	return block{b.items, -b.y}
 }
 
-// partBody draws one part, or a family by its first member.
-func (d *desk) partBody(set []*model.Part) block {
-	b := &partPage{d: d, set: set, p: set[0]}
-	b.face()
-	b.profile()
+// partPage begins the drawing of one part, or of a family by its first member.
+func (d *desk) partPage(set []*model.Part) *partPage {
+	return &partPage{d: d, set: set, p: set[0], room: bodyW}
+}
+
+// partBody draws one part, or a family by its first member. Low asks for the
+// lowest way to lay it out: what stands under the face view goes beside it. A low
+// drawing in which something finds no place is none, and is as high as can be.
+func (d *desk) partBody(set []*model.Part, low bool) block {
+	b := d.partPage(set)
+	b.low = low
+	if !low || !b.besideFace() {
+		b.face()
+		b.smallViews()
+	}
 	b.table()
 	b.notes()
+	if low && len(d.problems) > 0 {
+		d.problems = nil
+		return block{height: math.Inf(1)}
+	}
 	return block{b.items, -b.y}
 }
 
@@ -130,11 +108,13 @@ type partPage struct {
 	set   []*model.Part
 	p     *model.Part
 	y     float64
+	room  float64 // how wide the face view and its sizes may be
+	low   bool    // as low as can be
 	items []render.Item
 	view  *plate
 	seen  []render.Path // lines of the face view
 	other int           // which hole of a group its note points at
-	side  *leafBox      // what stands to the right of the profile
+	side  *leafBox      // room for notes beside the small views
 }
 
 // leafBox is room for text beside something.
@@ -171,7 +151,7 @@ func (b *partPage) heading() {
 	b.y = -high - 5.8
 	b.line(0, b.y, b.sizeWords(), big, toLeft)
 	w := lettering.Width(b.sizeWords(), big)
-	b.line(w+5, b.y, lettering.Shorten(b.stockWords(), bodyW-w-5, soft), soft, toLeft)
+	b.line(w+5, b.y, lettering.Shorten(b.stockWords(), bodyW-w-5, plain), plain, toLeft)
 	if n := b.d.page("template " + p.Code); n > 0 {
 		b.add(render.Link{Box: geom.Box{Min: pt(w+5, b.y-1.5), Max: pt(bodyW, b.y+4)}, Page: n - 1})
 	}
@@ -244,44 +224,6 @@ func (b *partPage) stockWords() string {
 	return strings.Join(out, "  ·  ")
 }
 
-// thumbnails draws a handed part twice, small: as drawn and its mirror. It
-// returns the width they take.
-func (b *partPage) thumbnails() float64 {
-	p := b.p
-	if p.Hand != model.Pair {
-		return 0
-	}
-	const wide, high = 17.0, 6.4
-	v := facing(p)
-	k := min(wide/p.Length, high/p.Width)
-	x := bodyW
-	for i, hand := range [...]string{"L", "R"} {
-		o := p.Board.Outline
-		if (i == 0) != v.flip {
-			o = o.MirrorY()
-			o = o.Move(pt(0, p.Width))
-		}
-		x -= p.Length*k + 0.5
-		at := pt(x, b.y-1.4+(4-p.Width*k)/2)
-		path := scaled(o, k, at)
-		b.add(render.Fill{Paths: []render.Path{path}, Tone: render.Edge}, render.Stroke{Paths: []render.Path{path}, Pen: render.Thin})
-		st := lettering.Style{Face: fonts.CondBold, Size: render.Body}
-		x -= 1.6
-		b.line(x, b.y, hand, st, toRight)
-		x -= lettering.Width(hand, st) + 4
-	}
-	return bodyW - x + 4
-}
-
-func scaled(o geom.Outline, k float64, at geom.Pt) render.Path {
-	segs := make([]geom.Seg, len(o))
-	for i, s := range o {
-		s.A, s.B, s.C, s.R = s.A.Mul(k).Add(at), s.B.Mul(k).Add(at), s.C.Mul(k).Add(at), s.R*k
-		segs[i] = s
-	}
-	return render.Path{Segs: segs, Closed: true}
-}
-
 // table lists the members of a family.
 func (b *partPage) table() {
 	if len(b.set) < 2 {
@@ -294,7 +236,7 @@ func (b *partPage) table() {
 	}}
 	letters := b.view.letters
 	for _, c := range letters {
-		t.Columns = append(t.Columns, tables.Column{Title: c.name[strings.IndexByte(c.name, 0)+1:], Share: 0.7, Align: tables.OnFraction})
+		t.Columns = append(t.Columns, tables.Column{Title: c.letter, Share: 0.7, Align: tables.OnFraction})
 	}
 	for i, p := range b.set {
 		row := tables.Row{Cells: []tables.Cell{

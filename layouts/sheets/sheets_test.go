@@ -198,6 +198,9 @@ func TestListsAgree(t *testing.T) {
 		listed := 0
 		d := newDesk(in, order())
 		for _, r := range cutTable(d).Rows {
+			if r.Head {
+				continue
+			}
 			n, err := strconv.Atoi(r.Cells[2].Text)
 			require.NoError(t, err)
 			listed += n

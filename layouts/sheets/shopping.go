@@ -2,41 +2,77 @@ package sheets
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"planset/layouts/tables"
 	"planset/model"
+	"planset/model/buying"
 	"planset/model/cutting"
 	"planset/model/expr"
 	"planset/model/shop"
 )
 
-// shopping is the page to take along: wood, hardware, finish.
+// Measures of the shopping list, mm.
+const (
+	tickRow    = 6.5 // a row with a box to tick
+	overTable  = 5.0 // over the caption of a table
+	captionOf  = 7.2 // what a caption takes
+	overTopics = 4.0
+)
+
+// shopping is the page to take along: wood, hardware, finish. It is one page
+// where that can be: what to buy where a length is lacking then stands with the
+// board layouts only, if there is no room for it here.
 func shopping(d *desk, s sheet) {
 	l := d.leaf(s, s.title, "Take this page to the yard; measure every board by its actual size.")
+	var wood, goods []captioned
 	if d.in.Cuts != nil && len(d.in.Cuts.Buying) > 0 {
-		l.under("Wood")
-		l = l.list(lumberTable(d))
-		l.skip(5)
-		l = l.woodNotes()
+		wood = append(wood, captioned{"Wood", lumberTable(d)})
 	}
 	if len(d.plan.Hardware) > 0 {
-		l.skip(6)
-		l = l.need(44)
-		l.under("Hardware")
-		l = l.list(hardwareTable(d))
+		goods = append(goods, captioned{"Hardware", hardwareTable(d)})
 	}
-	rows := finishRows(d)
-	if len(rows) > 0 {
-		l.skip(6)
-		l = l.need(30)
-		l.under("Finish and glue")
-		l.list(&tables.Table{Narrow: true, Least: 7, Rows: rows, Columns: []tables.Column{
-			{Title: "What", Share: 60}, {Title: "Buy", Share: 36}, {Title: "Reckoned from", Share: 60},
-			{Title: "Price", Width: 16}, {Title: "Bought", Width: 13, Align: tables.Middle},
-		}})
+	if rows := finishRows(d); len(rows) > 0 {
+		goods = append(goods, captioned{"Finish and glue", finishTable(rows)})
 	}
+	if len(wood) > 0 {
+		high := -overTable // none over the first
+		for _, t := range slices.Concat(wood, goods) {
+			high += overTable + captionOf + tableHeight(t.table)
+		}
+		l.under(wood[0].caption)
+		l = l.list(wood[0].table)
+		l.skip(overTopics)
+		l = l.woodNotes(l.body.H() - high)
+	}
+	for _, t := range goods {
+		l.skip(overTable)
+		l = l.need(captionOf + min(tableHeight(t.table), 36))
+		l.under(t.caption)
+		l = l.list(t.table)
+	}
+}
+
+// A captioned is a table with what stands over it.
+type captioned struct {
+	caption string
+	table   *tables.Table
+}
+
+// tableHeight is how much a table takes, all of it, mm.
+func tableHeight(t *tables.Table) float64 {
+	laid, _ := tables.Lay(t, bodyW)
+	return laid.Height(0, laid.Rows())
+}
+
+// finishTable sets the rows of the finish.
+func finishTable(rows []tables.Row) *tables.Table {
+	return &tables.Table{Narrow: true, Least: tickRow, Pad: 1.45, Rows: rows, Columns: []tables.Column{
+		{Title: "What", Share: 46}, {Title: "Buy", Share: 40}, {Title: "Reckoned from", Share: 74},
+		{Title: "Price", Width: 14}, {Title: "Bought", Width: 13, Align: tables.Middle},
+	}}
 }
 
 // lumberTable has one row for each stock and length.
@@ -45,7 +81,7 @@ func lumberTable(d *desk) *tables.Table {
 	if d.plan.Unit == expr.MM {
 		amount = "Running meters"
 	}
-	t := &tables.Table{Narrow: true, Least: 7, Columns: []tables.Column{
+	t := &tables.Table{Narrow: true, Least: tickRow, Pad: 1.45, Columns: []tables.Column{
 		{Title: "Ask for", Share: 44}, {Title: "Actual size", Share: 30}, {Title: "Wood", Share: 34},
 		{Title: "Length", Width: 13, Align: tables.Right}, {Title: "Plan", Width: 9, Align: tables.Right},
 		{Title: "Buy", Width: 9, Align: tables.Right}, {Title: amount, Width: 16, Align: tables.OnFraction},
@@ -89,36 +125,45 @@ func stockOf(plan *model.Plan, key string) *model.Stock {
 	return plan.Stocks[i]
 }
 
-// woodNotes say how to choose the boards, what is spare and how wet they are.
-func (l *leaf) woodNotes() *leaf {
+// woodNotes say how to choose the boards, what is spare and how wet they are,
+// in so many mm where possible.
+func (l *leaf) woodNotes(room float64) *leaf {
 	var notes []string
 	spare := 0
 	for _, b := range l.d.in.Cuts.Buying {
 		spare += b.Spare
 	}
 	for _, st := range l.d.plan.Stocks {
-		if st.Select != "" {
+		bought := slices.ContainsFunc(l.d.in.Cuts.Buying, func(b cutting.Buy) bool { return b.Stock == st.Key })
+		if st.Select != "" && bought {
 			notes = append(notes, sentence(st.Name+": "+st.Select))
 		}
 	}
 	if clear := need(l.d.plan, "clear"); clear != "" {
 		notes = append(notes, "Clear, straight wood for "+clear+inKnots(need(l.d.plan, "hidden")))
 	}
-	switch spare {
-	case 0:
-		notes = append(notes, "The count has no spare board; if the yard is far, buy one more.")
-	case 1:
-		notes = append(notes, "The count includes one spare board.")
-	default:
-		notes = append(notes, fmt.Sprintf("The count includes %d spare boards.", spare))
-	}
+	notes = append(notes, spareWords(l.d, spare))
 	if brought := onHandWords(l.d); brought != "" {
 		notes = append(notes, brought)
 	}
-	notes = append(notes, "Wood for outdoors is often sold wet. Stack it flat on sticks under a roof for one or two weeks; it shrinks before you cut it rather than after.")
-	l = l.need(float64(len(notes)) * 9)
+	notes = append(notes, amountWords(l.d),
+		"Wood for outdoors is often sold wet. Stack it flat on sticks under a roof for one or two weeks; it shrinks before you cut it rather than after.")
+	others := alternativeWords(l.d, false)
+	if high := pointsHeight(notes); len(others) > 0 && high+pointsHeight(others)+overTopics > room {
+		others = []string{strings.Join(others, " ")}
+		if high+pointsHeight(others)+overTopics > room {
+			others = nil
+			notes = append(notes, "Where the yard lacks a length, the board layouts say what to buy instead.")
+		}
+	}
+	l = l.need(pointsHeight(notes) + pointsHeight(others) + overTopics)
 	l.topic("At the yard")
 	l.points("–", notes)
+	if len(others) > 0 {
+		l.skip(overTopics / 2)
+		l.topic("If a length is lacking")
+		l.points("–", others)
+	}
 	return l
 }
 
@@ -168,10 +213,10 @@ func need(plan *model.Plan, kind string) string {
 
 // hardwareTable has one row for each line of the hardware.
 func hardwareTable(d *desk) *tables.Table {
-	t := &tables.Table{Narrow: true, Least: 7, Gap: 3.6, Columns: []tables.Column{
+	t := &tables.Table{Narrow: true, Least: tickRow, Pad: 1.45, Gap: 3.6, Columns: []tables.Column{
 		{Title: "Code", Width: 8}, {Title: "What", Share: 30}, {Title: "Size", Width: 9, Align: tables.Right},
 		{Title: "Length", Width: 14, Align: tables.OnFraction}, {Title: "Material", Share: 42},
-		{Title: "Plan", Width: 8, Align: tables.Right}, {Title: "Buy", Width: 8, Align: tables.Right}, {Title: "In steps", Share: 19, Apart: 2.4},
+		{Title: "Plan", Width: 8, Align: tables.Right}, {Title: "Buy", Width: 15, Align: tables.Right}, {Title: "In steps", Share: 19, Apart: 2.4},
 		{Title: "Price", Width: 12}, {Title: "Bought", Width: 13, Align: tables.Middle},
 	}}
 	before := ""
@@ -187,10 +232,18 @@ func hardwareTable(d *desk) *tables.Table {
 		}
 		t.Rows = append(t.Rows, tables.Row{Keep: h.Part, Cells: []tables.Cell{
 			bold(h.Code), cell(upper(h.Name)), cell(h.Size), cell(length), cell(material),
-			cell(digits(h.Quantity)), bold(digits(h.Buy)), cell(shop.Numbers(shop.Uses(d.plan, h))), cell(""), tick(),
+			cell(digits(h.Quantity)), bold(boxWords(h)), cell(shop.Numbers(shop.Uses(d.plan, h))), cell(""), tick(),
 		}})
 	}
 	return t
+}
+
+// boxWords is how many to buy: boxes, or pieces where they are sold singly.
+func boxWords(h *model.Hardware) string {
+	if h.Box <= 1 {
+		return digits(h.Buy)
+	}
+	return digits((h.Buy+h.Box-1)/h.Box) + " × " + digits(h.Box)
 }
 
 // finishRows are the finish, glue and plugs that the plan uses.
@@ -203,11 +256,11 @@ func finishRows(d *desk) []tables.Row {
 	if f.Name != "" {
 		buy, from := "see its label", ""
 		if f.Area > 0 {
-			from = shop.Area(d.plan.Unit, f.Area) + " of wood"
+			from = shop.Area(d.plan.Unit, f.Area)
 		}
 		if n := shop.FinishLitres(d.plan); n > 0 {
-			buy = shop.Volume(d.plan.Unit, n)
-			from += fmt.Sprintf(", %d coats", max(1, f.Coats))
+			buy = buying.FinishToBuy(d.plan, n)
+			from += fmt.Sprintf(", %d %s at %s", max(1, f.Coats), plural(max(1, f.Coats), "coat", "coats"), spreadWords(d.plan))
 		}
 		row(upper(f.Name), buy, from)
 	}
@@ -220,11 +273,32 @@ func finishRows(d *desk) []tables.Row {
 			plugs += j.Each * j.Places
 		}
 	}
-	if glued > 0 {
-		row("Waterproof wood glue", "a small bottle", fmt.Sprintf("%d glued places", glued))
+	if words, area := buying.GlueToBuy(d.plan); words != "" {
+		from := fmt.Sprintf("%d glued %s", glued, plural(glued, "place", "places"))
+		if area > 0 {
+			from += ", " + faceArea(d.plan.Unit, area) + " in all"
+		}
+		row("Wood glue, Type I or D4", words, from)
 	}
 	if plugs > 0 {
 		row("Wood plugs", digits(plugs), "one over each screw head")
 	}
 	return rows
+}
+
+// spreadWords says how far the finish goes: "290 sq ft a gallon".
+func spreadWords(p *model.Plan) string {
+	const perGallon = 3.785411784 / 0.09290304 // square feet to the US gallon for each m² to the litre, exact by definition
+	if p.Unit == expr.MM {
+		return fmt.Sprintf("%g m² a liter", p.Finish.Cover)
+	}
+	return fmt.Sprintf("%.0f sq ft a gallon", math.Round(p.Finish.Cover*perGallon/5)*5)
+}
+
+// faceArea writes a small area for the reader: "7 sq in" or "45 cm²".
+func faceArea(u expr.Unit, mm2 float64) string {
+	if u == expr.MM {
+		return fmt.Sprintf("%.0f cm²", math.Ceil(mm2/100))
+	}
+	return fmt.Sprintf("%.0f sq in", math.Ceil(mm2/(25.4*25.4)))
 }

@@ -210,8 +210,8 @@ func holes(p *model.Part) []dimension {
 			}
 		}
 		all = append(all,
-			dimension{h.Name + " hole, along", get(func(h model.Hole) float64 { return h.Along })},
-			dimension{h.Name + " hole, across", get(func(h model.Hole) float64 { return h.Across })},
+			dimension{model.Spoken(h.Name) + " hole, along", get(func(h model.Hole) float64 { return h.Along })},
+			dimension{model.Spoken(h.Name) + " hole, across", get(func(h model.Hole) float64 { return h.Across })},
 		)
 	}
 	return all

@@ -56,7 +56,7 @@ func viewOf(st *model.Step) string {
 func (d *desk) viewWords(st *model.Step) string {
 	words := viewOf(st)
 	s := "Seen from the "
-	if n := st.Number - 2; n >= 0 && n < len(d.plan.Steps) && !onlyMakes(d.plan.Steps[n]) && viewOf(d.plan.Steps[n]) != words {
+	if before := d.viewBefore(st); before != "" && before != words {
 		s = "Now seen from the "
 	}
 	return s + seenFrom(words)

@@ -6,6 +6,7 @@ import (
 	"planset/model"
 	"planset/model/geom"
 	"planset/render"
+	"planset/render/view"
 )
 
 // A stepPage is one step on its way to a page that it shares: what to mind in a
@@ -15,6 +16,7 @@ type stepPage struct {
 	band  *leaf // set round the origin; may be empty
 	words *leaf // likewise, beside the picture
 	tall  float64
+	above bool // what to mind is in the band
 	bare  bool // there is nothing to show: the words stand at the left
 }
 
@@ -28,23 +30,94 @@ func (d *desk) stepPage(st *model.Step) stepPage {
 	case onlyMakes(st):
 		least = makeH
 	}
-	within := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW), bare: bare}
-	within.words.stepGear(st)
-	within.words.stepCautions(st)
-	within.words.stepDo(st)
+	within := stepPage{step: st, band: d.scratch(bodyW), words: d.stepWords(st, wordsW, false), bare: bare}
 	within.tall = max(-within.words.y, least)
-
-	above := stepPage{step: st, band: d.scratch(bodyW), words: d.scratch(wordsW), bare: bare}
-	for _, c := range d.cautionsOf(st) {
+	cautions := d.cautionsOf(st)
+	if len(cautions) == 0 {
+		return within
+	}
+	above := stepPage{step: st, band: d.scratch(bodyW), words: d.stepWords(st, wordsW, true), bare: bare, above: true}
+	for _, c := range cautions {
 		above.band.cautionBand(c)
 	}
-	above.words.stepGear(st)
-	above.words.stepDo(st)
 	above.tall = max(-above.words.y, least) - above.band.y
 	if above.tall < within.tall {
 		return above
 	}
 	return within
+}
+
+// stepWords sets the column of words of a step; what to mind stands in it unless
+// it is above.
+func (d *desk) stepWords(st *model.Step, width float64, above bool) *leaf {
+	l := d.scratch(width)
+	l.stepGear(st)
+	if !above {
+		l.stepCautions(st)
+	}
+	l.stepDo(st)
+	return l
+}
+
+// pictureWs are the widths that a picture beside words may have, mm.
+var pictureWs = [...]float64{pictureW, 100, 109, 118}
+
+// widen gives the picture of a step as much of the page's width as makes it
+// larger, while its words still fit beside it in a height. It returns the width.
+func (d *desk) widen(st *stepPage, high float64) float64 {
+	if st.bare || onlyMakes(st.step) {
+		return pictureW
+	}
+	cam := lookFrom(viewOf(st.step))
+	b, kinds := d.stepReach(st.step, cam)
+	if b.Empty() {
+		return pictureW
+	}
+	var scales [len(pictureWs)]float64
+	for i, w := range pictureWs {
+		box := geom.Box{Max: pt(w, high)}
+		scales[i] = scaleIn(b, roomIn(b, kinds, box, 1, 1))
+	}
+	for i := len(pictureWs) - 1; i > 0; i-- {
+		if scales[i] < 1.03*scales[i-1] {
+			continue // as large in a narrower one
+		}
+		if words := d.stepWords(st.step, bodyW-pictureWs[i]-wordsGap, st.above); -words.y <= high {
+			st.words = words
+			return pictureWs[i]
+		}
+	}
+	return pictureW
+}
+
+// stepReach is about how far the picture of a step reaches, in mm of wood as a
+// camera sees it, and how many kinds of hardware it shows: from the blanks of its
+// pieces and the places of the hardware, without drawing them.
+func (d *desk) stepReach(st *model.Step, cam view.Camera) (b geom.Box, kinds int) {
+	b = geom.NoBox()
+	shown := d.present(st)
+	if st.OnBench() {
+		shown = st.Add
+	}
+	for _, i := range shown {
+		p := d.plan.Placed[i]
+		o := p.Part.Board.Outline.Box()
+		for _, x := range [2]float64{o.Min.X, o.Max.X} {
+			for _, y := range [2]float64{o.Min.Y, o.Max.Y} {
+				for _, z := range [2]float64{0, p.Part.Board.Thick} {
+					b = b.With(cam.Flat(p.Pose.Point(geom.V3{X: x, Y: y, Z: z})))
+				}
+			}
+		}
+	}
+	seen := map[*model.Hardware]bool{}
+	for _, j := range st.Fasten {
+		for _, f := range j.Fasteners {
+			seen[f.Hardware] = true
+			b = b.With(cam.Flat(f.Head.Sub(f.Dir.Mul(f.Length + offHole(f)))))
+		}
+	}
+	return b, len(seen)
 }
 
 // messageText is how the messages before a step are set.
@@ -162,10 +235,11 @@ func (d *desk) stepsOn(l *leaf, steps []stepPage) {
 		}
 		x := l.left()
 		if !st.bare {
-			l.stepPicture(st.step, geom.Box{Min: pt(x, l.y-high), Max: pt(x+pictureW, l.y)})
-			x += wordsX
+			w := d.widen(&st, high)
+			l.stepPicture(st.step, geom.Box{Min: pt(x, l.y-high), Max: pt(x+w, l.y)})
+			x += w + wordsGap
 		}
-		l.add(Moved(st.words.items, pt(x, l.y))...)
+		l.addStep(st.step, Moved(st.words.items, pt(x, l.y)))
 		l.skip(high)
 	}
 }

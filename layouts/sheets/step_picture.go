@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"planset/fonts"
 	"planset/layouts/dims"
 	"planset/layouts/lettering"
 	"planset/layouts/woodwork"
@@ -27,56 +26,79 @@ func (l *leaf) stepPicture(st *model.Step, box geom.Box) {
 	l.later(key, func(d *desk) block { return block{items: d.makePicture(st, box)} })
 }
 
+// A stepDrawing is the picture of a step on its way to the page.
+type stepDrawing struct {
+	d       *desk
+	st      *model.Step
+	s       *scene
+	box     geom.Box
+	cam     view.Camera
+	pic     *woodwork.Picture
+	ground  *ground
+	items   []render.Item
+	ink     []render.Path
+	keep    []geom.Box
+	loose   [][2]geom.Pt // lines that are not of wood: trails and tapes
+	leaders [][2]geom.Pt // of notes and tabs that have their place
+	crowd   *crowd       // everything drawn that text keeps off
+	price   float64      // of the leaders placed
+	lost    []string     // what found no place
+}
+
 // stepPicture draws a step into a box: what is new toned and heavy, what was
-// there thin and white, hardware off its holes.
+// there thin and white, hardware off its holes, tools where they measure. It is
+// as large as it can be with its notes round it.
 func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	s := d.stepScene(st)
 	if len(s.pieces) == 0 {
 		return nil
 	}
-	cam := lookFrom(viewOf(st))
-	// Balloons stand over and under the picture, beside it only where its shape
-	// leaves room.
-	const beside, over = 5.0, 16.0
-	inner := geom.Box{Min: box.Min.Add(pt(beside, over+2)), Max: box.Max.Sub(pt(beside, over))}
-	pic := woodwork.Fit(s.pieces, cam, inner, 0.5)
-	trails := s.trailPaths(pic)
-	items := append(pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
-	cues := cuesIn(cam, box)
-	cues = append(cues, d.viewLines(st, box)...)
-	items = append(items, cues...)
-	f := dims.Field{Box: box, Ink: append(pic.Ink(), trails...), Body: pic.Box}
-	for _, c := range cues {
-		f.Keep = append(f.Keep, render.Bounds(c))
+	var n *stepDrawing
+	for _, close := range [...]float64{1, 0.6, 0.3, 0} {
+		if n = d.drawStep(st, s, box, close); len(n.lost) == 0 {
+			break
+		}
 	}
-	f.Faces = s.faces(pic, d.freshIn(st))
-	wishes := append(d.stepBalloons(st, s, pic), d.driveNotes(s, pic)...)
-	placed, _, lost := dims.Place(f, wishes...)
-	for _, p := range lost {
+	for _, p := range n.lost {
 		d.problem("step %d: %s", st.Number, p)
 	}
-	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: append(items, placed...)}}
+	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: n.items}}
 }
 
-// viewLines says at the foot of a picture from where it is seen, in two lines
-// where one is too long.
-func (d *desk) viewLines(st *model.Step, box geom.Box) []render.Item {
-	const in = 31.0 // room for the arrows
-	style := lettering.Style{Face: fonts.Cond, Size: render.Body, Tone: render.Dark}
-	lines := lettering.Wrap(d.viewWords(st), box.W()-in-1, style)
-	var items []render.Item
-	for i, s := range lines {
-		up := 1 + float64(len(lines)-1-i)*lettering.Pitch(style)
-		items = append(items, lettering.Line(box.Min.Add(pt(in, up)), s, style, toLeft)...)
+// drawStep draws a scene with its notes close round it, 1, or with more room for
+// them, down to 0.
+func (d *desk) drawStep(st *model.Step, s *scene, box geom.Box, close float64) *stepDrawing {
+	cam := lookFrom(viewOf(st))
+	n := &stepDrawing{d: d, st: st, s: s, box: box, cam: cam}
+	n.pic = woodwork.Fit(s.pieces, cam, roomIn(s.flatBox(cam), s.kinds(), box, len(d.viewText(st, box)), close), 0.5)
+	n.ground = groundOf(n.pic)
+	trails := s.trailPaths(n.pic)
+	n.items = append(n.pic.Items(), render.Stroke{Paths: trails, Pen: trailPen})
+	n.ink = append(n.pic.Ink(), trails...)
+	if !n.cues() && close > 0 {
+		n.lost = append(n.lost, "no corner is free for the arrows")
+		return n
 	}
-	return items
+	n.measures()
+	n.loose = append(n.loose, pathLines(trails)...)
+	n.crowd = crowdOf(box, n.ground, strokesOf(n.items))
+	left := n.callouts()
+	body := n.pic.Box
+	if close > 0 {
+		body = body.Grow(-tuck)
+	}
+	f := dims.Field{Box: box, Ink: n.ink, Body: body, Keep: append(n.leaderBoxes(), n.keep...), Faces: s.faces(n.pic, nil)}
+	placed, _, none := dims.Place(f, left...)
+	n.items = append(n.items, placed...)
+	n.lost = append(n.lost, none...)
+	return n
 }
 
 // stepScene gathers what a step shows.
 func (d *desk) stepScene(st *model.Step) *scene {
 	s := &scene{plan: d.plan}
 	fresh := d.freshIn(st)
-	bench := d.onBench(st)
+	bench := st.OnBench()
 	for _, i := range d.present(st) {
 		switch {
 		case fresh[i]:
@@ -102,6 +124,7 @@ func (d *desk) stepScene(st *model.Step) *scene {
 			}
 		}
 	}
+	s.tools(st.Shows)
 	return s
 }
 
@@ -136,136 +159,13 @@ func (d *desk) freshIn(st *model.Step) map[int]bool {
 		if s == st {
 			break
 		}
-		if s.Stage == st.Stage && d.onBench(s) {
+		if s.Stage == st.Stage && s.OnBench() {
 			for _, i := range s.Add {
 				fresh[i] = true
 			}
 		}
 	}
 	return fresh
-}
-
-// onBench reports whether a step joins only its own new pieces with each other:
-// then they are built by themselves, and the rest is not shown.
-func (d *desk) onBench(st *model.Step) bool {
-	joined := false
-	for _, j := range st.Fasten {
-		for _, f := range j.Fasteners {
-			a, b := slices.Contains(st.Add, f.Pieces[0]), slices.Contains(st.Add, f.Pieces[1])
-			if !a || !b {
-				return false
-			}
-			joined = true
-		}
-	}
-	return joined
-}
-
-// stepBalloons names the new pieces, one for each part and hand.
-func (d *desk) stepBalloons(st *model.Step, s *scene, pic *woodwork.Picture) []dims.Wish {
-	var out []dims.Wish
-	for _, a := range d.addedIn(st) {
-		var at []geom.Pt
-		for _, i := range st.Add {
-			if p := d.plan.Placed[i]; p.Part == a.part && handLetter(p.Hand) == a.hand {
-				at = append(at, pic.Spots(i)...)
-			}
-		}
-		if len(at) == 0 {
-			d.problem("step %d: part %s%s is not seen from %q", st.Number, a.part.Code, a.hand, st.View)
-			continue
-		}
-		b := dims.Balloon{At: at[0], Or: at[1:min(len(at), 14)], Code: a.part.Code, Hand: a.hand, Accent: d.accent}
-		if a.count > 1 {
-			b.Count = digits(a.count)
-		}
-		out = append(out, b)
-	}
-	return out
-}
-
-// driveNotes names the hardware, one note for each kind.
-func (d *desk) driveNotes(s *scene, pic *woodwork.Picture) []dims.Wish {
-	var order []*model.Hardware
-	n := map[*model.Hardware]int{}
-	for _, v := range s.drives {
-		if n[v.f.Hardware] == 0 {
-			order = append(order, v.f.Hardware)
-		}
-		n[v.f.Hardware]++
-	}
-	var out []dims.Wish
-	for _, h := range order {
-		best := geom.Pt{}
-		found := -1e18
-		for _, v := range s.drives {
-			if v.f.Hardware != h {
-				continue
-			}
-			q := pic.Point(v.head)
-			// The one nearest the outside of the picture has room beside it.
-			c := pic.Box.Min.Add(pic.Box.Max).Mul(0.5)
-			if far := q.Sub(c).Len(); far > found && len(pic.Spots(v.id)) > 0 {
-				best, found = pic.Spots(v.id)[0], far
-			}
-		}
-		if found > -1e18 {
-			out = append(out, dims.Callout{At: best, Ring: 0.6, Text: []string{digits(n[h]) + " × " + hardwareName(h, d.plan.Unit)}})
-		}
-	}
-	return out
-}
-
-// cuesIn puts the arrows into the lower left corner of a picture's box.
-func cuesIn(cam view.Camera, box geom.Box) []render.Item {
-	items := cueItems(cam, box.Min.Add(pt(8, 6)))
-	b := render.Bounds(items...)
-	return Moved(items, pt(max(0, box.Min.X+0.4-b.Min.X), max(0, box.Min.Y+0.4-b.Min.Y)))
-}
-
-// cueItems are the broad arrow to the FRONT, as in the key, and a thin one UP.
-func cueItems(cam view.Camera, at geom.Pt) []render.Item {
-	var items []render.Item
-	if v := cam.Flat(geom.V3{Y: -1}); v.Len() > 0.2 {
-		u := v.Unit()
-		long := 4 + 7*v.Len()
-		p := func(s, t float64) geom.Pt { return at.Add(u.Mul(s)).Add(u.Left().Mul(t)) }
-		arrow := render.Loop(p(1.5, 0.9), p(long-3.4, 0.9), p(long-3.4, 2.1), p(long, 0), p(long-3.4, -2.1), p(long-3.4, -0.9), p(1.5, -0.9))
-		items = append(items, render.Stroke{Paths: []render.Path{arrow}, Pen: render.CutLine})
-		items = append(items, cueWord("FRONT", p(long, 0), u)...)
-	}
-	if v := cam.Flat(geom.V3{Z: 1}); v.Len() > 0.2 {
-		u := v.Unit()
-		tip := at.Add(u.Mul(2.6 + 4.2*v.Len()))
-		back := tip.Sub(u.Mul(2.4))
-		items = append(items,
-			render.Stroke{Paths: []render.Path{render.Lines(at.Add(u.Mul(2.4)), back)}, Pen: render.CutLine},
-			render.Fill{Paths: []render.Path{render.Loop(tip, back.Add(u.Left().Mul(0.9)), back.Sub(u.Left().Mul(0.9)))}})
-		word := "UP"
-		if u.Y < 0 {
-			word = "TOP" // of the work, which stands on its head
-		}
-		items = append(items, cueWord(word, tip, u)...)
-	}
-	return items
-}
-
-// cueWord sets a word beyond the tip of an arrow that points along u.
-func cueWord(word string, tip, u geom.Pt) []render.Item {
-	st := lettering.Style{Face: fonts.CondBold, Size: render.Small}
-	w, high := lettering.Width(word, st), lettering.Cap(st)
-	at := tip.Add(u.Mul(1.4))
-	switch {
-	case u.X > 0.4:
-		at = at.Add(pt(0.3, -high/2))
-	case u.X < -0.4:
-		at = at.Add(pt(-w-0.3, -high/2))
-	case u.Y < 0:
-		at = at.Add(pt(-w/2, -high-0.4))
-	default:
-		at = at.Add(pt(-w/2, 0.3))
-	}
-	return lettering.Line(at, word, st, toLeft)
 }
 
 // makePicture shows the parts a step cuts and shapes, each by itself.
@@ -315,15 +215,6 @@ func (d *desk) partPicture(p *model.Part, box geom.Box) []render.Item {
 	if err != nil {
 		return nil
 	}
-	flip := facing(p).flip
-	up, rear := geom.V3{Z: -1}, geom.V3{Y: 1}
-	if flip {
-		up, rear = geom.V3{Z: 1}, geom.V3{Y: -1}
-	}
-	toward := up.Mul(0.82).Sub(rear.Mul(0.52)).Add(geom.V3{X: 0.24}).Unit()
-	right := geom.V3{X: 1}.Sub(toward.Mul(toward.X)).Unit()
-	high := rear.Sub(toward.Mul(rear.Dot(toward))).Sub(right.Mul(rear.Dot(right))).Unit()
-	cam := view.Camera{Right: right, Up: high, Toward: toward}
-	pic := woodwork.Fit([]woodwork.Piece{{Solid: solid, Grain: geom.V3{X: 1}, Look: woodwork.Fresh}}, cam, box, 0.5)
+	pic := woodwork.Fit([]woodwork.Piece{{Solid: solid, Grain: geom.V3{X: 1}, Look: woodwork.Fresh}}, partCamera(p), box, 0.5)
 	return pic.Items()
 }

@@ -50,7 +50,7 @@ func (s *scene) wood(i int, look woodwork.Look, off geom.V3) {
 // head stands free of the first piece; nut and washer free of the second.
 func (s *scene) drive(f model.Fastener) {
 	first, second := s.shifted[f.Pieces[0]], s.shifted[f.Pieces[1]]
-	gap := 0.35*f.Length + 8
+	gap := offHole(f)
 	head := f.Head.Add(first).Sub(f.Dir.Mul(f.Length + gap))
 	id := hardwareID + len(s.drives)*4
 	s.drives = append(s.drives, drive{id, f, head})
@@ -72,6 +72,9 @@ func (s *scene) drive(f model.Fastener) {
 		s.trails = append(s.trails, [2]geom.V3{under.Add(first), under.Add(second)})
 	}
 }
+
+// offHole is how far from its hole the point of a bolt or screw is drawn, mm.
+func offHole(f model.Fastener) float64 { return 0.35*f.Length + 8 }
 
 // seated adds a bolt or screw in its place, to show what is tightened.
 func (s *scene) seated(f model.Fastener) {

@@ -19,8 +19,8 @@ const (
 	pictureH    = 90.0 // at least
 	pictureMost = 150.0
 	makeH       = 48.0 // at least, of parts by themselves
-	wordsX      = 96.0
-	wordsW      = bodyW - wordsX
+	wordsGap    = 5.0
+	wordsW      = bodyW - pictureW - wordsGap
 	stepHead    = 11.0
 	stepGap     = 7.0
 	panelH      = 6.6 // of the signal word before a step
@@ -94,8 +94,8 @@ func (d *desk) stepAlone(l *leaf, st *model.Step) {
 	l.skip(high + 2)
 	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
 	l.skip(4)
-	l.add(Moved(gear.items, pt(l.left(), l.y))...)
-	l.add(Moved(do.items, pt(l.left()+wide+gap, l.y))...)
+	l.addStep(st, Moved(gear.items, pt(l.left(), l.y)))
+	l.addStep(st, Moved(do.items, pt(l.left()+wide+gap, l.y)))
 	l.skip(words)
 }
 
@@ -173,7 +173,7 @@ func (l *leaf) stepDo(st *model.Step) {
 		l.stepLine("!", st.Watch, plain)
 	}
 	if st.Mistake != "" {
-		l.stepLine("×", "Not so: "+lower(st.Mistake), plain)
+		l.stepMistake(st)
 	}
 	if st.Test != "" {
 		l.skip(0.6)

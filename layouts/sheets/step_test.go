@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"planset/layouts/dims"
 	"planset/layouts/inspect"
 	"planset/layouts/woodwork"
 	"planset/model"
@@ -38,7 +37,7 @@ func TestEveryPieceIsNewOnce(t *testing.T) {
 			}
 			for _, i := range d.present(st) {
 				if _, ok := shown[i]; !ok {
-					assert.True(t, d.onBench(st), "piece %d is missing in step %d", i, st.Number)
+					assert.True(t, st.OnBench(), "piece %d is missing in step %d", i, st.Number)
 				}
 			}
 		}
@@ -138,8 +137,11 @@ func TestFanOfTheChair(t *testing.T) {
 		require.Len(t, list, 1)
 		f := list[0]
 		require.Len(t, f.slats, 6)
-		gap, ok := f.gap()
+		gaps, ok := f.gaps(30)
 		require.True(t, ok)
+		require.Len(t, gaps, 5)
+		gap := gaps[2]
+		assert.Contains(t, f.words(in.Plan), "Gap "+in.Plan.Unit.Long(gap)+" between all slats, the same from foot to top")
 		for y := 30.0; y < f.shoulder(); y += 50 {
 			for i := 1; i < len(f.slats); i++ {
 				_, r, ok1 := f.crossing(f.slats[i-1], y)
@@ -207,35 +209,6 @@ func TestPicturesAreLarge(t *testing.T) {
 		}
 	}
 	assert.Equal(t, len(in.Plan.Steps)-made, seen)
-}
-
-// A joint's section shows the lengths that the model has.
-func TestSectionLengths(t *testing.T) {
-	eachBook(t, func(t *testing.T, _ string, in Input) {
-		d := newDesk(in, nil)
-		types := jointTypes(in.Plan)
-		n := 0
-		for _, ty := range types {
-			n += len(ty.joints)
-			if ty.first.Hardware == nil {
-				continue
-			}
-			p := &jointPage{d: d, t: ty, j: ty.first, f: ty.first.Fasteners[0]}
-			p.section()
-			for _, w := range p.wishes() {
-				s, ok := w.(dims.Span)
-				if !ok {
-					continue
-				}
-				fine := 25.4 / 64
-				if in.Plan.Unit == expr.MM {
-					fine = 0.25
-				}
-				assert.InDelta(t, math.Abs(s.A.Y-s.B.Y)/p.cut.Scale, read(t, s.Text), fine+1e-6, ty.first.Key)
-			}
-		}
-		assert.Equal(t, len(in.Plan.Joints), n, "every joint is of one type")
-	})
 }
 
 // A joint with nothing but glue is found by the faces that touch: four mitered

@@ -125,10 +125,13 @@ func (a axis) chain(j, i int) chain {
 	return chain{span: s, n: a.count(s.len())}
 }
 
-// leftmost returns the leftmost start of c behind a chain that ends at end.
+// leftmost returns the leftmost start of c behind a chain that ends at end. A
+// chain that its windows cover exactly begins at its own start, whatever the
+// last bit says.
 func (a axis) leftmost(c chain, end float64) (start float64, ok bool) {
+	const exact = 1e-6
 	start = math.Max(c.hi-a.reach(c.n), end+least)
-	return start, start <= c.lo
+	return math.Min(start, c.lo), start <= c.lo+exact
 }
 
 // merge joins neighbours that fit in one window together, or take fewer windows

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"planset/layouts/sight"
 	"planset/model/geom"
 	"planset/render"
 	"planset/render/view"
@@ -109,20 +110,6 @@ func inside(loops [][]geom.Pt, p, dir geom.Pt) [][2]float64 {
 	return out
 }
 
-// has reports whether q lies inside loops by the even-odd rule.
-func has(loops [][]geom.Pt, q geom.Pt) bool {
-	in := false
-	for _, l := range loops {
-		for i, a := range l {
-			b := l[(i+1)%len(l)]
-			if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-				in = !in
-			}
-		}
-	}
-	return in
-}
-
 // Rings returns curved hairlines of end grain inside loops: circles about a
 // pith well below the face, mm apart.
 func Rings(loops [][]geom.Pt, pith geom.Pt, apart float64) []render.Path {
@@ -157,7 +144,7 @@ func arcInside(loops [][]geom.Pt, c geom.Pt, r float64) []render.Path {
 	}
 	for i := 0; i <= steps; i++ {
 		q := c.Add(geom.Pt{X: r}.Turn(2 * math.Pi * float64(i) / float64(steps)))
-		if has(loops, q) {
+		if sight.Has(loops, q) {
 			run = append(run, q)
 			continue
 		}

@@ -1,6 +1,9 @@
 package woodwork
 
-import "planset/model/geom"
+import (
+	"planset/layouts/sight"
+	"planset/model/geom"
+)
 
 // A Patch is a face of a piece, or part of one, as it lies on the page.
 type Patch struct {
@@ -40,27 +43,53 @@ func (p *Picture) Patches() []Patch {
 	return p.patches
 }
 
-// mostSpots is how many points of one piece are offered.
-const mostSpots = 13
+// What spots are looked for: no more of one piece, no nearer to each other, on a
+// map with cells of this size. All mm of paper.
+const (
+	mostSpots  = 16
+	spotsApart = 4.0
+	spotCell   = 0.5
+)
 
-// Spots returns points of a piece where it is seen, one on its largest face
-// first: where a leader may end. It is empty when the piece is hidden.
+// Spots returns points of a piece where it is seen, well inside what is seen of
+// it, the best first and the others spread over it: where a leader may end. It is
+// empty when the piece is hidden.
 func (p *Picture) Spots(id int) []geom.Pt {
+	i, ok := p.byID[id]
+	if !ok {
+		return nil
+	}
+	if p.spots == nil {
+		p.spots = p.Seen().Spots(len(p.pieces), mostSpots, spotsApart)
+	}
+	if len(p.spots[i]) == 0 { // too thin for the cells
+		return p.slivers(id)
+	}
+	return p.spots[i]
+}
+
+// Seen maps which piece is seen where on the page, by its place among the pieces
+// the picture was made of.
+func (p *Picture) Seen() *sight.Map {
+	if p.seen == nil {
+		p.seen = sight.New(p.Box.Grow(1), spotCell)
+		for _, a := range p.Patches() {
+			p.seen.Fill([][]geom.Pt{a.Loop}, p.byID[a.ID])
+		}
+	}
+	return p.seen
+}
+
+// slivers returns points of a piece that no cell of the map falls on.
+func (p *Picture) slivers(id int) []geom.Pt {
 	patches := p.Patches()
 	var out []geom.Pt
-	best := 0.0
 	for i, a := range patches {
 		if a.ID != id {
 			continue
 		}
-		area := a.Area()
 		for _, q := range a.inner() {
-			switch {
-			case covered(patches[i+1:], q):
-			case area > best:
-				best = area
-				out = append([]geom.Pt{q}, out...)
-			case len(out) < mostSpots:
+			if len(out) < mostSpots && !covered(patches[i+1:], q) {
 				out = append(out, q)
 			}
 		}
@@ -76,12 +105,12 @@ func (a Patch) inner() []geom.Pt {
 		c = c.Add(q.Mul(1 / float64(len(a.Loop))))
 	}
 	var out []geom.Pt
-	if has(loops, c) {
+	if sight.Has(loops, c) {
 		out = append(out, c)
 	}
 	for i := 0; i < len(a.Loop); i += max(1, len(a.Loop)/6) {
 		for _, t := range [...]float64{0.45, 0.75} {
-			if q := c.Add(a.Loop[i].Sub(c).Mul(t)); has(loops, q) {
+			if q := c.Add(a.Loop[i].Sub(c).Mul(t)); sight.Has(loops, q) {
 				out = append(out, q)
 			}
 		}
@@ -92,7 +121,7 @@ func (a Patch) inner() []geom.Pt {
 // covered reports whether q lies under one of the patches.
 func covered(over []Patch, q geom.Pt) bool {
 	for i := range over {
-		if a := &over[i]; a.box.Has(q) && has([][]geom.Pt{a.Loop}, q) {
+		if a := &over[i]; a.box.Has(q) && sight.Has([][]geom.Pt{a.Loop}, q) {
 			return true
 		}
 	}

@@ -7,6 +7,7 @@
 package woodwork
 
 import (
+	"planset/layouts/sight"
 	"planset/model/geom"
 	"planset/render"
 	"planset/render/view"
@@ -42,7 +43,9 @@ type Picture struct {
 	from    geom.Pt // point of the drawing that is at the page's origin
 	pieces  []Piece
 	byID    map[int]int
-	patches []Patch // made when first asked for
+	patches []Patch // made when first asked for, and what follows too
+	seen    *sight.Map
+	spots   [][]geom.Pt
 }
 
 // Fit draws pieces as cam sees them, as large as box lets them and no larger
@@ -77,7 +80,7 @@ func see(pieces []Piece, cam view.Camera) *Picture {
 
 // place sets the scale and puts the middle of the drawing at c.
 func (p *Picture) place(scale float64, c geom.Pt) {
-	p.Scale, p.patches = scale, nil
+	p.Scale, p.patches, p.seen, p.spots = scale, nil, nil, nil
 	p.from = middle(p.drawing.Box).Sub(c.Mul(1 / scale))
 	p.Box = geom.Box{Min: p.put(p.drawing.Box.Min), Max: p.put(p.drawing.Box.Max)}
 }
@@ -106,14 +109,10 @@ func (p *Picture) Items() []render.Item {
 	var items []render.Item
 	for _, a := range p.drawing.Areas {
 		w := p.pieces[p.byID[a.Body]]
-		loops := make([][]geom.Pt, len(a.Loops))
+		loops := p.loops(a)
 		f := render.Fill{Tone: tone(w.Look, a.Kind)}
-		for i, l := range a.Loops {
-			loops[i] = make([]geom.Pt, len(l))
-			for j, q := range l {
-				loops[i][j] = p.put(q)
-			}
-			f.Paths = append(f.Paths, render.Loop(loops[i]...))
+		for _, l := range loops {
+			f.Paths = append(f.Paths, render.Loop(l...))
 		}
 		items = append(items, f)
 		if g := p.grain(w, a, loops); len(g) > 0 {
@@ -122,10 +121,6 @@ func (p *Picture) Items() []render.Item {
 	}
 	return append(items, p.lines()...)
 }
-
-// smallScale is the scale below which a heavy outline would run together on
-// boards of common thickness.
-const smallScale = 0.12
 
 // fiber is the pen of grain lines.
 var fiber = render.Pen{Width: 0.18, Tone: render.Gray(0.38)}
@@ -153,32 +148,4 @@ func tone(l Look, k geom.FaceKind) render.Tone {
 		return render.Gray(0.09)
 	}
 	return render.Paper
-}
-
-// lines strokes the edges that are seen, thin ones first so that heavy ones
-// cover their ends.
-func (p *Picture) lines() []render.Item {
-	heavy := 0.5
-	if p.Scale < smallScale {
-		heavy = 0.36
-	}
-	pens := [...]render.Pen{
-		Done: {Width: 0.2, Tone: render.Gray(0.7), Round: true}, Natural: {Width: 0.3, Round: true},
-		Metal: {Width: 0.2, Round: true}, Fresh: {Width: heavy, Round: true},
-	}
-	strokes := [4]render.Stroke{}
-	for _, e := range p.drawing.Edges {
-		if e.Visible {
-			l := p.pieces[p.byID[e.Body]].Look
-			strokes[l].Paths = append(strokes[l].Paths, render.Lines(p.put(e.A), p.put(e.B)))
-		}
-	}
-	var items []render.Item
-	for _, l := range [...]Look{Done, Metal, Natural, Fresh} {
-		if len(strokes[l].Paths) > 0 {
-			strokes[l].Pen = pens[l]
-			items = append(items, strokes[l])
-		}
-	}
-	return items
 }

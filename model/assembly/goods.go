@@ -135,7 +135,11 @@ func (s *solver) companion(g *goods, kind model.HardwareKind) *model.Hardware {
 			return h
 		}
 	}
-	return s.enter(&model.Hardware{Key: key, Name: string(kind), Kind: kind, Size: g.bought.Size.Text, Diam: g.bolt.Diameter, Material: g.decl.Material, Part: true})
+	h := &model.Hardware{Key: key, Name: string(kind), Kind: kind, Size: g.bought.Size.Text, Diam: g.bolt.Diameter, Material: g.decl.Material, Part: true}
+	if g.decl.WithOf != "" {
+		h.Material = g.decl.WithOf
+	}
+	return s.enter(h)
 }
 
 // fit is the washer a bolt stacks up with.

@@ -19,7 +19,7 @@ func (s *solver) joinAll() {
 	for _, d := range s.d.Joints {
 		j := &join{s: s, d: d, out: &model.Joint{Key: d.Key, Name: d.Name.Text, Glue: d.Glue, Plug: d.Plug, Note: d.Note.Text}}
 		if j.out.Name == "" {
-			j.out.Name = d.Key
+			j.out.Name = model.Spoken(d.Key)
 		}
 		if j.run() {
 			s.plan.Joints = append(s.plan.Joints, j.out)
@@ -312,8 +312,11 @@ func (j *join) spread(a, b *model.Placed, patch geom.Patch, n int, inset float64
 	center := middle(patch)
 	lo, hi := span(patch, center, run)
 	room := hi - lo - inset - j.end
+	if n == 1 && !j.d.InsetEnd.Given() {
+		room += inset // it sits in the middle
+	}
 	if room < 0 || n > 1 && room < 2 {
-		j.s.problems.Errorf(orAt(j.d.Inset.At, j.d.At), "joint", "%d fasteners %s from each end do not fit: %s and %s touch over only %s", n, j.s.opt.Unit.Long(inset), a.Part.Name, b.Part.Name, j.s.opt.Unit.Long(hi-lo)).
+		j.s.problems.Errorf(orAt(j.d.Inset.At, j.d.At), "joint", "%s %s from each end do not fit: %s and %s touch over only %s", plural(n, "fastener", "fasteners"), j.s.opt.Unit.Long(inset), a.Part.Name, b.Part.Name, j.s.opt.Unit.Long(hi-lo)).
 			Fix("take fewer, or a smaller inset")
 		return false
 	}

@@ -7,6 +7,7 @@ import (
 
 	"planset/model"
 	"planset/model/geom"
+	"planset/model/reading"
 	"planset/model/wood"
 )
 
@@ -20,6 +21,9 @@ func (j *join) bolt() bool {
 	length, sum, ok := wood.BoltLength(g.bought.Size.Text, grip, g.fit())
 	if !ok && g.length == 0 {
 		j.tooShort(j.d.At, sum)
+		return false
+	}
+	if !j.ownDrill() {
 		return false
 	}
 	if g.length > 0 {
@@ -115,9 +119,9 @@ func (j *join) screw() bool {
 			tight = sp
 		}
 	}
-	length, sum, ok := wood.ScrewLength(g.bought.Size.Text, wood.ScrewStack{Held: tight.held, Holding: tight.hold})
+	length, sum, ok := wood.ScrewLength(g.bought.Size.Text, wood.ScrewStack{Held: tight.held, Holding: tight.hold, Sunk: j.sunk()})
 	if g.length > 0 {
-		length, sum, ok = g.length, []wood.Term{{What: "held part", Length: tight.held}, {What: "bite", Length: g.length - tight.held}}, true
+		length, sum, ok = g.length, []wood.Term{{What: "held part", Length: tight.held}, {What: "bite", Length: g.length + j.sunk() - tight.held}}, true
 	}
 	if !ok {
 		j.s.problems.Errorf(j.d.At, "no-length", "no %s %s holds joint %q: it passes %s of %s and has %s of %s to bite in", g.bought.Size.Text, g.kind, j.d.Key,
@@ -126,12 +130,53 @@ func (j *join) screw() bool {
 	}
 	j.out.Kind, j.out.Sink = "screwed", true
 	j.open(length, sum)
-	j.out.Clear, j.out.Pilot = g.screw.Clearance, j.pilot(tight)
-	j.out.PilotDeep = length - tight.held
+	if !j.drills(tight, length) {
+		return false
+	}
 	for _, sp := range j.spots {
 		j.add(sp, sp.at.Sub(sp.dir.Mul(sp.held)), sp.dir, length, sp.held)
 		j.drill(sp.a, sp.at.Sub(sp.dir.Mul(sp.held)), sp.dir, model.Hole{Kind: model.ClearanceHole, Diam: j.out.Clear, Sink: true})
-		j.drill(sp.b, sp.at, sp.dir, model.Hole{Kind: model.PilotHole, Diam: j.out.Pilot, Depth: length - sp.held, Matched: true, Through: sp.a.Part.Code})
+		if j.out.Pilot == 0 {
+			continue
+		}
+		j.drill(sp.b, sp.at, sp.dir, model.Hole{Kind: model.PilotHole, Diam: j.out.Pilot, Depth: length + j.sunk() - sp.held, Matched: true, Through: sp.a.Part.Code})
+	}
+	return true
+}
+
+// sunk is how deep under the face the heads of a joint lie.
+func (j *join) sunk() float64 {
+	if j.out.Plug {
+		return wood.PlugDeep
+	}
+	return 0
+}
+
+// drills settles the drills of a screw joint: as the author says, else by the
+// gauge and the wood. A pilot of nothing is none.
+func (j *join) drills(tight spot, length float64) bool {
+	c := &scope{s: j.s}
+	wide, ok := j.s.lengthOr(j.d.Clearance, c, j.goods.screw.Clearance)
+	pilot, ok2 := j.s.lengthOr(j.d.Pilot, c, j.pilot(tight))
+	if !ok || !ok2 || !j.s.positive(j.d.Clearance.At, wide, "a clearance drill") || !j.s.notLess(j.d.Pilot, pilot, "a pilot drill") {
+		return false
+	}
+	j.out.Clear, j.out.Pilot = wide, pilot
+	if pilot > 0 {
+		j.out.PilotDeep = length + j.sunk() - tight.held
+	}
+	return true
+}
+
+// ownDrill refuses drills that are given for a bolt or a pocket screw, whose
+// holes are those of the part or of the jig.
+func (j *join) ownDrill() bool {
+	for _, f := range []reading.Formula{j.d.Pilot, j.d.Clearance} {
+		if f.Given() {
+			j.s.problems.Errorf(f.At, "joint", "joint %q has no drill of its own: only wood screws have a pilot and a clearance", j.d.Key).
+				Fix("take it out, or give the part's hole a diameter")
+			return false
+		}
 	}
 	return true
 }
@@ -155,7 +200,7 @@ func (j *join) pocket() bool {
 	}
 	row, ok2 := wood.PocketScrew(first.a.Part.Thick, g.screw.Metric)
 	switch {
-	case !ok:
+	case !ok || !j.ownDrill():
 		return false
 	case face.axis != 2:
 		j.s.problems.Errorf(j.d.Mouth.At, "unknown-side", "pockets are bored in a face, and %q is no face of part %q", j.d.Mouth.Text, p.decl.Key).

@@ -85,7 +85,7 @@ func (s *solver) addStock(d *reading.Stock) {
 	}
 	st := &stock{Stock: &model.Stock{Key: d.Key, Name: y.Name.Text, Select: d.Select, Spare: y.Spare, Species: d.Species.Text}, decl: d}
 	if st.Name == "" {
-		st.Name = d.Key
+		st.Name = model.Spoken(d.Key)
 	}
 	if d.Species.Given() {
 		if _, ok := wood.Species(d.Species.Text); !ok {
@@ -295,4 +295,15 @@ func (s *solver) partNames() []string {
 		out = append(out, p.decl.Key)
 	}
 	return out
+}
+
+// spokenSides are a part's sides as pages say them. Pages add the words end,
+// edge and face themselves, so a name that has its own gives it up.
+func spokenSides(n model.Names) model.Names {
+	for i := range 2 {
+		n.Ends[i] = strings.TrimSuffix(model.Spoken(n.Ends[i]), " end")
+		n.Edges[i] = strings.TrimSuffix(model.Spoken(n.Edges[i]), " edge")
+		n.Faces[i] = strings.TrimSuffix(model.Spoken(n.Faces[i]), " face")
+	}
+	return n
 }

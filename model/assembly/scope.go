@@ -7,6 +7,7 @@ import (
 
 	"planset/model/expr"
 	"planset/model/geom"
+	"planset/model/reading"
 	"planset/model/source"
 )
 
@@ -78,8 +79,20 @@ func (c *scope) plain(name string, at source.Span) (expr.Value, bool) {
 		s.problems.Errorf(at, "unknown-name", "%q is a part, not a number", name).Fix("name one of its sizes or features, as %s.length", name)
 		return expr.Value{}, false
 	}
-	s.problems.Errorf(at, "unknown-name", "there is no %q", name).Suggest(name, append(slices.Clone(s.order), s.heads()...))
+	if !s.unmeasured(name) {
+		s.problems.Errorf(at, "unknown-name", "there is no %q", name).Suggest(name, append(slices.Clone(s.order), s.heads()...))
+	}
 	return expr.Value{}, false
+}
+
+// unmeasured reports whether name stands for a value that is only missing
+// because the piece could not be solved, which was told.
+func (s *solver) unmeasured(name string) bool {
+	if !s.problems.Failed() {
+		return false
+	}
+	always := []string{"overall_width", "overall_depth", "overall_height", "mass", "finish_area_m2"}
+	return slices.Contains(always, name) || slices.ContainsFunc(s.d.Measures, func(m reading.Named) bool { return m.Name == name })
 }
 
 // heads lists what a dotted name may start with.

@@ -137,7 +137,7 @@ func (s *solver) variant() *reading.Variant {
 		}
 		mv := model.Variant{Key: v.Key, Title: v.Title.Text, Note: v.Note.Text}
 		if mv.Title == "" {
-			mv.Title = v.Key
+			mv.Title = model.Spoken(v.Key)
 		}
 		if v.Key == "standard" {
 			s.plan.Variants[0] = mv

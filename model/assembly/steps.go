@@ -18,8 +18,7 @@ func (s *solver) steps() {
 	}
 	var last *model.Step
 	for i, d := range s.d.Steps {
-		st := &model.Step{Number: i + 1, Stage: d.Stage.Text, Title: s.text(d.Title), Do: s.text(d.Do), Test: s.text(d.Test), Watch: s.text(d.Watch),
-			Mistake: s.text(d.Mistake), Loose: d.Loose, Dry: d.Dry, Finish: d.Finish, People: d.People, Minutes: d.Minutes, View: d.View.Text, Turned: s.text(d.Turned)}
+		st := s.step(d, i+1)
 		s.camera(d.View)
 		if d.Stage.Given() && !stages[d.Stage.Text] {
 			s.problems.Errorf(d.Stage.At, "unknown-stage", "there is no stage %q", d.Stage.Text).Suggest(d.Stage.Text, keysOf(s.d.Stages))
@@ -30,15 +29,30 @@ func (s *solver) steps() {
 		if st.View == "" && last != nil && last.Stage == st.Stage {
 			st.View = last.View
 		}
-		for _, n := range d.Notes {
-			st.Notes = append(st.Notes, s.text(n))
-		}
-		st.Make = s.madeIn(d.Make)
-		st.Add = s.addedIn(d.Add)
-		st.Fasten, st.Tighten, st.Glue = s.jointsIn(d.Fasten), s.jointsIn(d.Tighten), s.jointsIn(d.Glue)
 		s.plan.Steps = append(s.plan.Steps, st)
 		last = st
 	}
+}
+
+// step works out one step: what it adds and joins, what it measures, and then
+// its texts, which may speak of what it measures.
+func (s *solver) step(d *reading.Step, number int) *model.Step {
+	st := &model.Step{Number: number, Stage: d.Stage.Text, Loose: d.Loose, Dry: d.Dry, Finish: d.Finish, People: d.People, Minutes: d.Minutes, View: d.View.Text}
+	st.Make = s.madeIn(d.Make)
+	st.Add = s.addedIn(d.Add)
+	st.Fasten, st.Tighten, st.Glue = s.jointsIn(d.Fasten), s.jointsIn(d.Tighten), s.jointsIn(d.Glue)
+	names := s.shows(d, st)
+	st.Wrong = s.wrong(d, st)
+	st.Title, st.Do, st.Test, st.Watch = s.text(d.Title), s.text(d.Do), s.text(d.Test), s.text(d.Watch)
+	st.Mistake, st.Turned = s.text(d.Mistake), s.text(d.Turned)
+	for _, n := range d.Notes {
+		st.Notes = append(st.Notes, s.text(n))
+	}
+	s.driver(d, st)
+	for _, name := range names {
+		delete(s.measured, name) // known in this step only
+	}
+	return st
 }
 
 func keysOf(list []reading.Stage) []string {

@@ -136,12 +136,12 @@ func (s *solver) codes() map[string]string {
 // partOf fills in a part of the plan.
 func (s *solver) partOf(p *part, sh *shape, rank int, codes map[string]string) *model.Part {
 	d := p.decl
-	mp := &model.Part{Key: d.Key, Code: codes[d.Key], Name: d.Name.Text, Rank: rank, Stock: p.stock.Stock, Names: p.names,
+	mp := &model.Part{Key: d.Key, Code: codes[d.Key], Name: d.Name.Text, Rank: rank, Stock: p.stock.Stock, Names: spokenSides(p.names),
 		Thick: sh.board.Thick, Board: sh.board, Ends: sh.ends, Edges: sh.edges, Tapers: sh.tapers, Corners: sh.corners, Arrises: sh.arrises,
-		Notches: sh.notches, Grooves: sh.grooves, Free: len(d.Outline) > 0, AsBought: d.AsBought, Match: d.Match,
+		Notches: sh.notches, Grooves: sh.grooves, Free: len(d.Outline) > 0, AsBought: d.AsBought, Match: d.Match, Spare: d.Spare, Single: d.HeadToTail.Text == "no",
 		TrimLater: d.TrimLater.Text, Note: d.Note.Text, Face: d.Face.Text, Need: d.Need.Text, Found: len(d.Trims) > 0 && !d.Length.Given()}
 	if mp.Name == "" {
-		mp.Name = d.Key
+		mp.Name = model.Spoken(d.Key)
 	}
 	if d.Hands.Given() {
 		mp.Hand = model.Pair

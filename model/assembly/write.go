@@ -30,6 +30,8 @@ func (s *solver) write() {
 		p.Changes = append(p.Changes, model.Change{Revision: c.Revision.Text, Date: c.Date.Text, Text: s.text(c.Text), Recut: c.Recut})
 	}
 	p.Kerf, p.EndTrim = s.sawdust()
+	p.Kind, p.Seats, p.Children = model.Kind(in.Kind.Text), in.Seats, in.Children
+	s.beside()
 	s.words()
 	s.steps()
 	s.drawings()
@@ -99,7 +101,10 @@ func (s *solver) accent(w reading.Word) [3]uint8 {
 func (s *solver) words() {
 	f, p := s.d.Finish, s.plan
 	area := p.Finish.Area
-	p.Finish = model.Finish{Name: f.Name.Text, Coats: f.Coats, Cover: f.Cover, Oily: f.Oily, Cure: f.Cure.Text, Text: f.Text, Area: area}
+	p.Finish = model.Finish{Name: f.Name.Text, Coats: f.Coats, Cover: f.Cover, Oily: f.Oily, Cure: f.Cure.Text, Text: f.Text, EndGrain: f.Ends.Text, Hidden: f.Inner.Text, Area: area}
+	if p.Finish.Hidden != "" {
+		p.Finish.Text = append([]string{p.Finish.Hidden}, f.Text...)
+	}
 	p.Care = s.d.Care
 	for _, t := range s.d.Terms {
 		p.Terms = append(p.Terms, model.Term{Word: t.Word, Text: t.Text})

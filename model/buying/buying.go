@@ -33,7 +33,7 @@ func Job(p *model.Plan) cutting.Job {
 		if part.Quantity == 0 {
 			continue
 		}
-		job.Pieces = append(job.Pieces, piece(part))
+		job.Pieces = append(job.Pieces, piece(p, part))
 	}
 	return job
 }
@@ -55,8 +55,31 @@ func onHand(b model.OnHand) cutting.OnHand {
 	return out
 }
 
+// Spare is how many pieces of a part are cut beyond those the plan needs. In a
+// family they are cut in the size that can become any of its members.
+func Spare(p *model.Plan, part *model.Part) int {
+	if part.Family == "" {
+		return part.Spare
+	}
+	largest := part
+	for _, other := range p.Parts {
+		if other.Family == part.Family && (smaller(largest, other) || other.Rank < largest.Rank && !smaller(other, largest)) {
+			largest = other
+		}
+	}
+	if part != largest {
+		return 0
+	}
+	return part.Spare
+}
+
+// smaller reports whether the blank of a is smaller than that of b.
+func smaller(a, b *model.Part) bool {
+	return a.RoughLength*a.RoughWidth < b.RoughLength*b.RoughWidth-1e-6
+}
+
 // piece is the blank of a part: as wide as the stock when it is used as bought.
-func piece(part *model.Part) cutting.Piece {
+func piece(p *model.Plan, part *model.Part) cutting.Piece {
 	// The clean-up of ripped edges is the layout's to add, edge by edge.
 	width := part.Width
 	if room := part.RoughWidth - part.Width; room > 2*part.Stock.Cleanup+1e-6 {
@@ -65,6 +88,10 @@ func piece(part *model.Part) cutting.Piece {
 	if part.AsBought {
 		width = part.Stock.Width
 	}
-	return cutting.Piece{Code: part.Code, Name: part.Name, Stock: part.Stock.Key, Length: part.RoughLength, Width: width,
-		Count: part.Quantity, Face: part.Need, Family: part.Family, Match: part.Match}
+	out := cutting.Piece{Code: part.Code, Name: part.Name, Stock: part.Stock.Key, Length: part.RoughLength, Width: width,
+		Count: part.Quantity, Spare: Spare(p, part), Face: part.Need, Family: part.Family, Match: part.Match}
+	if width == part.Width {
+		out.Nest = nest(part, p.Kerf)
+	}
+	return out
 }

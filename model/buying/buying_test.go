@@ -21,7 +21,7 @@ import (
 func plan(t testing.TB, fsys fs.FS, path string, opt assembly.Options) *model.Plan {
 	t.Helper()
 	var problems source.List
-	d := reading.Load(fsys, path, opt.Variant, &problems)
+	d := reading.Load(fsys, path, "", &problems)
 	require.False(t, problems.Failed(), "%v", problems)
 	p := assembly.Solve(d, opt, &problems)
 	require.False(t, problems.Failed(), "%v", problems)

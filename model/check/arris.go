@@ -5,8 +5,8 @@ import (
 )
 
 // arrisBoth is what two worked arrises of one edge must leave flat between them
-// for the bearing of a cutter, mm: 1/16 in (common practice).
-const arrisBoth = 1.5875
+// for the bearing of a cutter, mm: 1/16 in for each (common practice).
+const arrisBoth = 3.175
 
 // arris finds rounds and chamfers too big for the thickness: one takes half of
 // it at most, two together leave a flat for the bearing to run on.

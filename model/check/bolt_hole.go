@@ -5,15 +5,36 @@ import (
 	"math"
 
 	"planset/model"
+	"planset/model/expr"
+	"planset/model/wood"
 )
 
-// A bolt's hole is 1/32 to 1/16 in wider than the bolt (NDS, from memory); half
-// a millimetre does for metric drills.
+// A bolt's hole is 1/32 to 1/16 in wider than the bolt (NDS chapter 12); metric
+// drills go by half millimetres, so it is 0.5 to 1 mm there. A drill cuts no
+// truer than drillTol.
 const (
-	holeTight = 0.5
-	holeLoose = 1.5875
-	drillTol  = 0.06
+	holeTight       = 0.79375
+	holeLoose       = 1.5875
+	holeTightMetric = 0.5
+	holeLooseMetric = 1
+	drillTol        = 0.06
 )
+
+// boltPlay is how much wider than the bolt its hole should be, and the drill
+// that does it.
+type boltPlay struct{ least, most, drill float64 }
+
+func (s *shop) playOf(h *model.Hardware) boltPlay {
+	out := boltPlay{holeTight, holeLoose, h.Diam + holeLoose}
+	size, known := wood.Bolt(h.Size)
+	if known && size.Metric || !known && s.Unit == expr.MM {
+		out = boltPlay{holeTightMetric, holeLooseMetric, h.Diam + holeLooseMetric}
+	}
+	if known {
+		out.drill = size.Hole
+	}
+	return out
+}
 
 // boltHole finds bolt holes that are too tight to push the bolt in, or so wide
 // that the joint turns in them.
@@ -23,32 +44,33 @@ func boltHole(s *shop) []Finding {
 		if j.Hardware == nil || len(j.Fasteners) == 0 || !isBolt(j.Fasteners[0]) {
 			continue
 		}
-		d := j.Hardware.Diam
+		want := s.playOf(j.Hardware)
 		for _, p := range partsOf(j) {
-			holes := holesOf(p, j)
-			for _, h := range holes {
-				play := h.Diam - d
-				switch {
-				case play < holeTight-drillTol:
-					t.add(j.Key+p.Key+"tight", -play, Finding{Severity: boltTight(play), Value: play, Limit: holeTight, Unit: "mm",
-						Text: fmt.Sprintf("%s: a hole of %s for a bolt of %s; it does not push in", jointName(j), s.drill(h.Diam), s.drill(d)),
-						Fix:  fmt.Sprintf("drill %s", s.drill(d+2*holeTight))}, p)
-				case play > holeLoose+drillTol:
-					t.add(j.Key+p.Key+"loose", play, Finding{Severity: Warning, Value: play, Limit: holeLoose, Unit: "mm",
-						Text: fmt.Sprintf("%s: a hole of %s for a bolt of %s%s", jointName(j), s.drill(h.Diam), s.drill(d), turns(holes, play)),
-						Fix:  fmt.Sprintf("drill %s at most", s.drill(d+holeLoose))}, p)
-				}
+			for _, h := range holesOf(p, j) {
+				s.boltFit(&t, p, h, want)
 			}
 		}
 	}
 	return t.list()
 }
 
-func boltTight(play float64) Severity {
-	if play < 0 {
-		return Error
+func (s *shop) boltFit(t *tally, p *model.Part, h model.Hole, want boltPlay) {
+	j, d := h.Joint, h.Joint.Hardware.Diam
+	play := h.Diam - d
+	f := Finding{Severity: Warning, Value: play, Limit: want.least, Unit: "mm",
+		Text: fmt.Sprintf("%s: a hole of %s for a bolt of %s", jointName(j), s.drill(h.Diam), s.drill(d)), Fix: "drill " + s.drill(want.drill)}
+	switch {
+	case play < want.least-drillTol:
+		if play < 0 {
+			f.Severity = Error
+		}
+		f.Text += "; it does not push in"
+		t.add(j.Key+p.Key+"tight", -play, f, p)
+	case play > want.most+drillTol:
+		f.Limit = want.most
+		f.Text += turns(holesOf(p, j), play)
+		t.add(j.Key+p.Key+"loose", play, f, p)
 	}
-	return Warning
 }
 
 // turns tells how far the joint can turn in its holes: twice the play over the

@@ -60,18 +60,16 @@ func (b bore) beside(dir geom.V3) (mm float64, ok bool) {
 }
 
 // both is how far the wood reaches either way along a direction of the piece,
-// the nearer way first. It is measured square to the axis, a
-// quarter of the way in: near the mouth, where wood splits. It is not ok along
-// the axis itself.
+// the nearer way first. It is measured along that direction, a quarter of the
+// way in: near the mouth, where wood splits. A line square to a leaning axis
+// would leave by the face it went in at. It is not ok along the axis itself.
 func (b bore) both(dir geom.V3) (near, far float64, ok bool) {
-	lean := dir.Dot(b.Dir)
-	if math.Abs(lean) > 0.7 {
+	if math.Abs(dir.Dot(b.Dir)) > 0.7 {
 		return 0, 0, false
 	}
-	d := dir.Sub(b.Dir.Mul(lean)).Unit()
 	at := b.mouth.Add(b.Dir.Mul(math.Max(inside, b.deep/4)))
-	one, ok1 := leaves(b.piece.Solid, at, d)
-	two, ok2 := leaves(b.piece.Solid, at, d.Neg())
+	one, ok1 := leaves(b.piece.Solid, at, dir)
+	two, ok2 := leaves(b.piece.Solid, at, dir.Neg())
 	return math.Min(one, two), math.Max(one, two), ok1 && ok2
 }
 

@@ -7,7 +7,9 @@
 // The other files: check (running the rules, waivers, order), tally (one
 // finding where many fasteners share a fault), say (names and numbers as the
 // reader has them), bore (a fastener in a piece), gap (how far apart things
-// are), rod (room for a tool), site (what stands together at each step).
+// are), rod (room for a tool), site (what stands together at each step), tilt_in
+// (the turn of way-in), screw_inset and hole_clash (parts of screw-rows and of
+// fastener-clash).
 package check
 
 import (
@@ -38,7 +40,7 @@ type Finding struct {
 	Parts    []string // part letters, rising
 	Value    float64  // measured, in Unit
 	Limit    float64
-	Unit     string // "mm", "mm2", "deg", "" for a plain number
+	Unit     string // "mm", "mm2", "deg", "V", "kg", "%", "" for a plain number
 	Text     string // one line with the values that were measured
 	Fix      string // one change, with its number
 	Waived   bool
@@ -70,12 +72,19 @@ type shop struct {
 	cuts  *cutting.Plan
 	boxes []geom.Box3 // of the placed pieces
 	site  *site
+	ties  map[[2]int]bool // pieces that a joint holds together, either way round
 }
 
 func newShop(p *model.Plan, cuts *cutting.Plan) *shop {
 	s := &shop{Plan: p, cuts: cuts}
 	for _, q := range p.Placed {
 		s.boxes = append(s.boxes, q.Solid.Box3(geom.Home()))
+	}
+	s.ties = map[[2]int]bool{}
+	for _, j := range p.Joints {
+		for _, pair := range s.gripped(j) {
+			s.ties[pair], s.ties[[2]int{pair[1], pair[0]}] = true, true
+		}
 	}
 	s.site = newSite(s)
 	return s

@@ -45,12 +45,10 @@ const (
 	offHead    = 7 // mm: a bit that touches the wood round the head is no fault
 )
 
-// named are the words by which a text tells of the tool that reaches a screw.
-var named = []string{"long bit", "in bit", "mm bit", "longer bit", "bit extension", "extension bit", "right-angle", "hand screwdriver"}
-
 // driverRoom finds screws that no driver reaches at the step in which they are
 // driven, past the pieces that stand there then. A screw that takes a long bit
-// or a right-angle driver is let be where the step says so.
+// or a right-angle driver is let be where the step has the key for it, and the
+// tool it names fits.
 func driverRoom(s *shop) []Finding {
 	var t tally
 	for i, st := range s.Steps {
@@ -69,30 +67,48 @@ func driverRoom(s *shop) []Finding {
 func (s *shop) reach(t *tally, step int, f model.Fastener) {
 	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
 	blocker, short := s.fits(plainDriver, f, among)
-	if blocker < 0 {
+	if blocker < 0 || s.toolFits(step, f, among) {
 		return
 	}
 	level, how, st := Error, "no driver reaches it", s.Steps[step]
-	line := rod{segment{f.Head.Sub(f.Dir.Mul(offHead)), f.Dir.Mul(offHead - plainDriver.rear)}, plainDriver.bodyR}
-	short = line.r - min(line.r, line.room(s.Placed[blocker].Solid, s.boxes[blocker]))
-	fix := s.before(blocker, step, f, short)
+	room := s.besides(plainDriver, f, offHead, blocker)
+	short = plainDriver.bodyR - room
+	fix := s.before(blocker, step, f, s.moveOff(plainDriver, f, blocker, room))
 	for _, bit := range longBits(s.Unit) {
 		if b, _ := s.fits(plainDriver.longer(bit), f, among); b < 0 && level == Error {
 			level, how = Warning, fmt.Sprintf("it takes a bit of %s", s.long(bit))
-			fix = fmt.Sprintf("name a %s bit in step %d, or %s", s.long(bit), st.Number, fix)
+			fix = fmt.Sprintf("write bit = %s in step %d, or %s", s.plain(bit), st.Number, fix)
 		}
 	}
 	if level == Error && s.angleFits(f, among) {
 		level, how = Warning, fmt.Sprintf("it takes a right-angle driver of %s", s.long(angleDriver.rear))
-		fix = fmt.Sprintf("name it in step %d, or %s", st.Number, fix)
-	}
-	if level == Warning && says(st, named...) {
-		return
+		fix = fmt.Sprintf("write right_angle = true in step %d, or %s", st.Number, fix)
 	}
 	p := s.Placed[blocker].Part
 	t.add(f.Joint.Key+"\x00"+string(level), short, Finding{Severity: level, Value: plainDriver.bodyR - short, Limit: plainDriver.bodyR, Unit: "mm",
 		Text: fmt.Sprintf("%s: in step %d %s stands in the way of the driver; %s", jointName(f.Joint), st.Number, called(p), how), Fix: fix},
 		s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+}
+
+// toolFits reports whether the bit or the driver that a step names has room.
+func (s *shop) toolFits(step int, f model.Fastener, among []int) bool {
+	st := s.Steps[step]
+	if st.Angled && s.angleFits(f, among) {
+		return true
+	}
+	if st.Bit <= plainDriver.bit {
+		return false
+	}
+	blocker, _ := s.fits(plainDriver.longer(st.Bit), f, among)
+	return blocker < 0
+}
+
+// plain is a length as an author writes it, with its unit: "6 in" or "150 mm".
+func (s *shop) plain(mm float64) string {
+	if s.Unit == expr.MM {
+		return fmt.Sprintf("\"%g mm\"", math.Round(mm))
+	}
+	return fmt.Sprintf("\"%g in\"", math.Round(mm/25.4*64)/64)
 }
 
 // fits returns -1 when a driver has room on the axis of a screw or leaning a
@@ -113,12 +129,36 @@ func (s *shop) fits(d driver, f model.Fastener, among []int) (blocker int, short
 }
 
 // straight is the space of a driver that reaches a head from a direction.
-func (d driver) straight(head, out geom.V3) []rod {
-	return []rod{
-		bar(head, out, offHead-d.bitR, d.bit, d.bitR),
-		bar(head, out, d.bit, d.chuck, d.chuckR),
-		bar(head, out, d.chuck, d.rear, d.bodyR),
+func (d driver) straight(head, out geom.V3) []rod { return d.upTo(head, out, d.rear) }
+
+// upTo is straight as far as a run from the head.
+func (d driver) upTo(head, out geom.V3, run float64) []rod {
+	rods := []rod{bar(head, out, offHead-d.bitR, min(d.bit, run), d.bitR)}
+	if run > d.bit {
+		rods = append(rods, bar(head, out, d.bit, min(d.chuck, run), d.chuckR))
 	}
+	if run > d.chuck {
+		rods = append(rods, bar(head, out, d.chuck, run, d.bodyR))
+	}
+	return rods
+}
+
+// besides is how far a piece stays from the axis of a driver, from some way off the
+// head to where its rear is round; nothing where it lies across it.
+func (s *shop) besides(d driver, f model.Fastener, from float64, blocker int) float64 {
+	line := rod{segment{f.Head.Sub(f.Dir.Mul(from)), f.Dir.Mul(from + d.bodyR - d.rear)}, d.bodyR}
+	return min(line.r, line.room(s.Placed[blocker].Solid, s.boxes[blocker]))
+}
+
+// moveOff says how far a piece must go to be out of the way of a driver: aside,
+// or along the screw when it lies across its axis, where room is nothing.
+func (s *shop) moveOff(d driver, f model.Fastener, blocker int, room float64) string {
+	who := called(s.Placed[blocker].Part)
+	if room > 0 {
+		return fmt.Sprintf("move it %s farther from %s", s.more(d.bodyR-room), who)
+	}
+	free := s.freeRun(d.rear, func(run float64) []rod { return d.upTo(f.Head, f.Dir.Neg(), run) }, blocker)
+	return fmt.Sprintf("move %s off by %s along the screw", who, s.more(d.rear-free))
 }
 
 // angleFits reports whether a right-angle driver has room, its handle to any
@@ -138,13 +178,13 @@ func (s *shop) angleFits(f model.Fastener, among []int) bool {
 
 // before says what would clear the way: another order, where the piece in the
 // way came earlier, else a place farther off.
-func (s *shop) before(blocker, step int, f model.Fastener, short float64) string {
+func (s *shop) before(blocker, step int, f model.Fastener, away string) string {
 	if added := s.addedIn(blocker); added >= 0 && added < step && blocker != f.Pieces[0] && blocker != f.Pieces[1] {
 		if both := max(s.addedIn(f.Pieces[0]), s.addedIn(f.Pieces[1])); both < added {
 			return fmt.Sprintf("drive it before step %d adds %s", s.Steps[added].Number, called(s.Placed[blocker].Part))
 		}
 	}
-	return fmt.Sprintf("move it %s farther from %s", s.more(short), called(s.Placed[blocker].Part))
+	return away
 }
 
 // mouthOf is how far outside the head of a fastener its axis leaves the piece

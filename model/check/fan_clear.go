@@ -3,14 +3,18 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/model"
+	"planset/model/people"
 )
 
 // A fan must pass what it is not fixed to by 1/8 in when it is wet, with half of
-// the 1/32 in that a slat may be too wide (common practice).
+// the 1/32 in that a slat may be too wide; 1/4 in as made lets a cloth through
+// (common practice).
 const (
 	fanRoom  = 3.175
+	fanGood  = 6.35
 	fanWide  = 0.4
 	fanTurn  = 0.1 * math.Pi / 180 // pieces that turn by less stand in a row
 	fanLooks = 12                  // mm around a piece in which others are looked for
@@ -20,6 +24,7 @@ const (
 // slat anywhere along it.
 func fanClear(s *shop) []Finding {
 	fans := s.fans()
+	sit, _ := people.SitOf(s.Plan)
 	var t tally
 	for _, a := range s.Placed {
 		if !fans[a.Part.Key] {
@@ -33,11 +38,22 @@ func fanClear(s *shop) []Finding {
 			need := fanRoom + fanWide + swell(a, a.Pose.Across.Mul(a.Part.Width/2))
 			gap := way.Len()
 			// Only what stands beside the slat can bind on its edge.
-			if !near || gap >= need-slack || math.Abs(way.Dot(a.Pose.Across)) < 0.7*gap {
+			if !near || gap >= math.Max(need, fanGood)-slack || math.Abs(way.Dot(a.Pose.Across)) < 0.7*gap {
+				continue
+			}
+			key := a.Part.Key + "\x00" + b.Part.Key
+			if gap >= need-slack && !slices.Contains(sit.Arms, b.Index) {
+				continue
+			}
+			if gap >= need-slack {
+				is, good := s.against(gap, fanGood)
+				t.add(key+"good", fanGood-gap, Finding{Severity: Note, Value: gap, Limit: fanGood, Unit: "mm",
+					Text: fmt.Sprintf("%s passes %s at %s; it clears wet slats, and %s is easier to build and to clean", called(b.Part), called(a.Part), is, good),
+					Fix:  fmt.Sprintf("move it away by %s", s.more(fanGood-gap))}, a.Part, b.Part)
 				continue
 			}
 			has, wants := s.against(gap, need)
-			t.add(a.Part.Key+"\x00"+b.Part.Key, need-gap, Finding{Severity: Error, Value: gap, Limit: need, Unit: "mm",
+			t.add(key, need-gap, Finding{Severity: Error, Value: gap, Limit: need, Unit: "mm",
 				Text: fmt.Sprintf("%s passes %s at %s; wet slats want %s", called(b.Part), called(a.Part), has, wants),
 				Fix:  fmt.Sprintf("move it away by %s", s.more(need-gap))}, a.Part, b.Part)
 		}

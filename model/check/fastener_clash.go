@@ -9,7 +9,8 @@ import (
 // clashRoom is the wood there must be between two fasteners, mm: 1/8 in.
 const clashRoom = 3.175
 
-// fastenerClash finds fasteners that would be drilled into each other.
+// fastenerClash finds fasteners that would be drilled into each other or into a
+// hole that is there for something else.
 func fastenerClash(s *shop) []Finding {
 	all := s.fasteners()
 	var t tally
@@ -26,20 +27,18 @@ func fastenerClash(s *shop) []Finding {
 				s.Placed[a.Pieces[0]].Part, s.Placed[a.Pieces[1]].Part, s.Placed[b.Pieces[0]].Part, s.Placed[b.Pieces[1]].Part)
 		}
 	}
+	s.intoHoles(&t)
 	return t.list()
 }
 
 func shaft(f model.Fastener) segment { return segment{f.Head, f.Dir.Mul(f.Length)} }
 
 func (s *shop) clash(a, b model.Fastener, gap float64) Finding {
-	who := fmt.Sprintf("two fasteners of %q", jointName(a.Joint))
-	if a.Joint != b.Joint {
-		who = fmt.Sprintf("fasteners of %q and %q", jointName(a.Joint), jointName(b.Joint))
-	}
+	who := "two fasteners" + ofJoints(a.Joint, b.Joint)
 	has, wants := s.against(gap, clashRoom)
 	text := fmt.Sprintf("%s pass %s apart; %s of wood is needed between them", who, has, wants)
 	if gap < slack {
 		text = who + " run into each other"
 	}
-	return Finding{Severity: Error, Value: gap, Limit: clashRoom, Unit: "mm", Text: text, Fix: fmt.Sprintf("move one by %s", s.more(clashRoom-gap))}
+	return Finding{Severity: Error, Value: gap, Limit: clashRoom, Unit: "mm", Text: text, Fix: fmt.Sprintf("move one %s straight away from the other", s.more(clashRoom-gap))}
 }

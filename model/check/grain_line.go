@@ -8,10 +8,10 @@ import (
 )
 
 // Two screws in one line of the grain split the wood between them: 3/4 in and 4
-// diameters keep it whole in drilled holes (common practice; the spacing in a
-// row that the NDS has for dowels; from memory its commentary asks 10 of screws
-// that carry their full load). Set off by 3
-// diameters across the grain they are in two lines.
+// diameters keep it whole in drilled holes (common practice; the spacing in a row
+// for full value of NDS chapter 12). The 10 diameters that its commentary is said
+// to ask of screws are remembered with doubt and not held against a plan. Set off
+// by 3 diameters across the grain they are in two lines.
 const (
 	lineDiams = 4
 	lineLeast = 19.05
@@ -50,7 +50,7 @@ func (s *shop) oneLine(t *tally, a, b bore) {
 	}
 	has, wants := s.against(along, least)
 	t.add(a.joint("line")+b.Joint.Key, least-along, Finding{Severity: Warning, Value: along, Limit: least, Unit: "mm",
-		Text: fmt.Sprintf("two screws sit %s apart in one line of the grain; %s keeps the wood whole", has, wants),
+		Text: fmt.Sprintf("two screws%s sit %s apart in one line of the grain; %s keeps the wood whole", ofJoints(a.Joint, b.Joint), has, wants),
 		Fix:  fmt.Sprintf("move one %s along the grain, or %s across it", s.more(least-along), s.more(lineApart*d-across))}, a.piece.Part)
 }
 

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/model/geom"
 )
@@ -15,8 +16,9 @@ const (
 	floorClose = 0.5
 )
 
-// steady are the words by which a step's text sees to it that a piece stays up.
-var steady = []string{"clamp", "helper", "hold", "held", "bench", "prop ", "stick", "lay ", "lie ", "lies ", "strap", "tape", "rest", "wedge", "second person", "vise", "tack", "stand "}
+// steady are the words by which a step's text sees to it that a piece stays up: a
+// helper, or what clamps and props it.
+var steady = []string{"clamp", "helper", "second person", "prop ", "props ", "strap", "vise", "wedge", "bench", "stick", "spacer"}
 
 // heldUp finds pieces that fall before they are fixed: nothing carries them, and
 // the step names no clamp, no bench and no second person.
@@ -24,7 +26,7 @@ func heldUp(s *shop) []Finding {
 	var t tally
 	for _, m := range s.meetings() {
 		st := s.Steps[m.step]
-		if st.People > 1 || says(st, steady...) {
+		if st.People > 1 || says(st, steady...) || s.layFlat(m) {
 			continue
 		}
 		over, some := s.over(m, s.downAt(m.step))
@@ -44,6 +46,18 @@ func heldUp(s *shop) []Finding {
 			Fix: fmt.Sprintf("name a clamp or write people = 2, or let it rest on %s more", s.more(restIn-over))}, parts[:1]...)
 	}
 	return t.named()
+}
+
+// layFlat reports whether all that meets is one flat frame of boards: it is put
+// together lying on the bench, whichever way it stands later.
+func (s *shop) layFlat(m meeting) bool {
+	thick := s.Placed[m.mover[0]].Pose.Thick
+	for _, i := range slices.Concat(m.mover, m.rest) {
+		if math.Abs(s.Placed[i].Pose.Thick.Dot(thick)) < 1-1e-6 {
+			return false
+		}
+	}
+	return true
 }
 
 // downAt is which way is down at a step: the plan's, unless the work was turned

@@ -10,16 +10,20 @@ import (
 
 // What a jig and a saw want of a part (common practice): 6 in of straight edge
 // along the fence, no loose strip under 1/2 in, and for a slanted end a board no
-// wider than a miter saw cuts: 5 1/2 in square, 4 in at 45 degrees.
+// wider or thicker than a 10 in miter saw cuts: 5 1/2 by 3 1/2 in square, 4 in wide
+// turned to 45 degrees, 1 1/2 in thick tilted to 45 (the last from memory).
 const (
 	fenceLeast = 152.4
 	stripLeast = 12.7
 	sawSquare  = 139.7
 	sawSlanted = 101.6
+	sawDeep    = 88.9 // through the board, square
+	sawTilted  = 38.1 // and tilted to 45 degrees
 )
 
-// otherSaw are the words for a saw that is not held to the width of a miter saw.
-var otherSaw = []string{"circular saw", "jigsaw", "hand saw", "handsaw", "miter gauge", "table saw", "guide", "template", "trace"}
+// otherSaw are the words for a saw that is not held to the width of a miter saw,
+// in a step that makes the part.
+var otherSaw = []string{"circular saw", "jigsaw", "hand saw", "handsaw", "miter gauge", "table saw", "sliding saw"}
 
 // jig finds parts that a jig cannot hold, strips that a blade throws, and slanted
 // ends too wide for a miter saw.
@@ -60,21 +64,26 @@ func (s *shop) fenceRun(p *model.Part, c model.Taper) float64 {
 	return math.Max(best, best+blank-p.Length)
 }
 
-// slanted looks at the ends that a miter saw would cut.
+// slanted looks at the ends that a miter saw would cut: turned to a miter it
+// reaches less far across the board, tilted to a bevel less deep.
 func (s *shop) slanted(t *tally, p *model.Part) {
+	if p.Template || p.Free || s.madeWith(p, otherSaw...) {
+		return
+	}
 	for _, e := range p.Ends {
-		off := math.Max(math.Abs(e.Miter), math.Abs(e.Bevel)) * 180 / math.Pi
-		if off < 1 || off > sawTilt || p.Template || p.Free {
-			continue
+		miter, bevel := math.Abs(e.Miter)*180/math.Pi, math.Abs(e.Bevel)*180/math.Pi
+		across := sawSquare - (sawSquare-sawSlanted)*miter/45
+		deep := sawDeep - (sawDeep-sawTilted)*bevel/45
+		if miter >= 1 && miter <= sawTilt && p.Width > across+slack {
+			t.add(p.Key+"end", p.Width-across, Finding{Severity: Warning, Value: p.Width, Limit: across, Unit: "mm",
+				Text: fmt.Sprintf("an end at %s across %s; a miter saw cuts %s there", degrees(miter), s.long(p.Width), s.long(across)),
+				Fix:  fmt.Sprintf("name another saw in the step that cuts it, or make it %s narrower", s.more(p.Width-across))}, p)
 		}
-		most := sawSquare - (sawSquare-sawSlanted)*off/45
-		wide := p.Width
-		if wide <= most+slack || s.madeWith(p, otherSaw...) || s.told("miter gauge", "circular saw", "sliding saw") {
-			continue
+		if bevel >= 1 && bevel <= sawTilt && p.Thick > deep+slack {
+			t.add(p.Key+"deep", p.Thick-deep, Finding{Severity: Warning, Value: p.Thick, Limit: deep, Unit: "mm",
+				Text: fmt.Sprintf("an end beveled by %s through %s; a miter saw cuts %s there", degrees(bevel), s.long(p.Thick), s.long(deep)),
+				Fix:  fmt.Sprintf("name another saw in the step that cuts it, or make it %s thinner", s.more(p.Thick-deep))}, p)
 		}
-		t.add(p.Key+"end", wide-most, Finding{Severity: Warning, Value: wide, Limit: most, Unit: "mm",
-			Text: fmt.Sprintf("an end at %s across %s; a miter saw cuts %s there", degrees(off), s.long(wide), s.long(most)),
-			Fix:  fmt.Sprintf("name another saw in the step that cuts it, or make it %s narrower", s.more(wide-most))}, p)
 	}
 }
 

@@ -3,7 +3,9 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"planset/model"
 	"planset/model/geom"
 )
 
@@ -15,7 +17,13 @@ const (
 )
 
 // crowned are the words that choose the side that goes up.
-var crowned = []string{"bark side", "crown", "heart side"}
+var crowned = []string{"bark side up", "crown up", "heart side down"}
+
+// crowned reports whether the note of a part, a note for all of them or a step
+// that makes it says which side goes up.
+func (s *shop) crowned(p *model.Part) bool {
+	return hasWord(p.Note, crowned...) || hasWord(strings.Join(s.Notes, " "), crowned...) || s.madeWith(p, crowned...)
+}
 
 // levelFlat points out wide level boards under the sky.
 func levelFlat(s *shop) []Finding {
@@ -26,7 +34,7 @@ func levelFlat(s *shop) []Finding {
 			if f.Kind != geom.Flat || f.Smooth != 0 || fall >= flatFall-angleTol || p.Part.Width < flatWide-slack {
 				continue
 			}
-			if s.coveredArea(i, k) > f.Area()/2 || s.told(crowned...) || hasWord(p.Part.Note, crowned...) {
+			if s.coveredArea(i, k) > f.Area()/2 || s.crowned(p.Part) {
 				continue
 			}
 			t.add("level", p.Part.Width, Finding{Severity: Note, Value: p.Part.Width, Limit: flatWide, Unit: "mm",

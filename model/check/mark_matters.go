@@ -6,19 +6,39 @@ import (
 
 	"planset/model/expr"
 	"planset/model/marks"
+	"planset/model/people"
 )
+
+// markUsual is how much an angle of the seat or an arm may change that the author
+// does not limit, degrees (common practice).
+const markUsual = 1.0
+
+// allowed is how much a value may change: what the author allows, else what an
+// angle usually may; 0 for a length that the author does not limit.
+func allowed(v marks.Value) float64 {
+	if v.Limit <= 0 && v.Angle {
+		return markUsual
+	}
+	return v.Limit
+}
+
+// reclines reports whether the piece has a seat that is measured.
+func (s *shop) reclines() bool {
+	_, ok := people.SitOf(s.Plan)
+	return ok
+}
 
 // markMatters finds marks that, a sixteenth or a millimetre off, push a value
 // past what the author allows, and values that all marks together make unsure.
 // The plan says of each how it is drilled.
 func markMatters(s *shop) []Finding {
-	if len(s.Critical) == 0 {
+	if len(s.Critical) == 0 && !s.reclines() {
 		return nil
 	}
 	table := marks.Rank(s.Plan)
 	var out []Finding
 	for k, v := range table.Values {
-		if v.Limit <= 0 {
+		if v.Limit = allowed(v); v.Limit <= 0 {
 			continue
 		}
 		single := false

@@ -171,7 +171,7 @@ func TestOrder(t *testing.T) {
 	for _, f := range list {
 		rules = append(rules, f.Rule+" "+string(f.Severity))
 	}
-	assert.Equal(t, []string{"stands error", "overlap error", "screw-edge error", "screw-end error", "bolt-edge note", "slat-gap warning"}, rules)
+	assert.Equal(t, []string{"stands error", "pinch warning", "overlap error", "screw-edge error", "screw-end error", "bolt-edge warning", "slat-gap warning"}, rules)
 	for range 5 {
 		assert.Equal(t, list, bad())
 	}

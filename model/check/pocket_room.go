@@ -42,7 +42,8 @@ func (s *shop) slant(t *tally, step int, f model.Fastener) {
 		return
 	}
 	p := s.Placed[blocker].Part
+	room := s.besides(d, f, d.bit, blocker)
 	t.add(f.Joint.Key+"\x00"+p.Key, short, Finding{Severity: Error, Value: d.bodyR - short, Limit: d.bodyR, Unit: "mm",
 		Text: fmt.Sprintf("%s: in step %d %s is in the way of the driver at the pockets", jointName(f.Joint), s.Steps[step].Number, called(p)),
-		Fix:  s.before(blocker, step, f, short)}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+		Fix:  s.before(blocker, step, f, s.moveOff(d, f, blocker, room))}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
 }

@@ -39,7 +39,9 @@ func roundEnd(s *shop) []Finding {
 			}
 			t.add(p.Key+"kink", kink, Finding{Severity: Warning, Value: kink, Limit: kinkSeen, Unit: "deg",
 				Text: fmt.Sprintf("a shoulder of %s shows where the round of %s meets the side", degrees(kink), s.long(arc.R)),
-				Fix:  fmt.Sprintf("move the round's center by %s along the part, so that the side touches it", s.more(arc.R*math.Sin(kink*math.Pi/180)))}, p)
+				// A side that slants by the kink touches a round of the same radius
+				// whose center lies R·tan(kink/2) farther up where it widens.
+				Fix: fmt.Sprintf("move the round's center by %s along the part to where it is wider, so that the side touches it", s.long(arc.R*math.Tan(kink*math.Pi/360)))}, p)
 		}
 		for _, e := range p.Ends {
 			if e.Shape != "half round" || e.Radius == 0 {

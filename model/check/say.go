@@ -115,5 +115,19 @@ func (s *shop) atLeast(mm float64) string {
 
 func has(list []*model.Part, p *model.Part) bool { return slices.Contains(list, p) }
 
-// drill is a drill's size as the reader has it.
-func (s *shop) drill(mm float64) string { return s.Unit.LongTo(mm, expr.Drill) }
+// drill is a drill's size as the reader has it; in decimals of an inch where it
+// is not one that is sold.
+func (s *shop) drill(mm float64) string {
+	if s.Unit == expr.Inch && math.Abs(s.Unit.Round(mm, expr.Drill)-mm) > drillTol {
+		return fmt.Sprintf("%.3f″", mm/25.4)
+	}
+	return s.Unit.LongTo(mm, expr.Drill)
+}
+
+// ofJoints names the joint or the two joints that two fasteners belong to.
+func ofJoints(a, b *model.Joint) string {
+	if a == b {
+		return fmt.Sprintf(" of %q", jointName(a))
+	}
+	return fmt.Sprintf(" of %q and %q", jointName(a), jointName(b))
+}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 
 	"planset/model"
 	"planset/model/wood"
@@ -20,27 +21,44 @@ const (
 func screwBite(s *shop) []Finding {
 	var t tally
 	for _, f := range s.fasteners() {
-		d, bite := f.Hardware.Diam, f.Length-f.Grip
-		if !isScrew(f) || bite >= biteWeak*d-slack {
+		if !isScrew(f) {
 			continue
 		}
-		longer := s.longerFits(f)
-		level, limit, rule := Error, float64(biteNone), "under 4 it does not hold"
-		if bite >= biteNone*d-slack {
-			level, limit, rule = Warning, biteWeak, "6 hold well"
+		d, bite := f.Hardware.Diam, f.Length+sunk(f)-f.Grip
+		level, limit, rule := Error, biteNone*d, "under 4 it does not hold"
+		switch want := wantedBite(f); {
+		case bite < biteNone*d-slack:
+		case bite < biteWeak*d-slack:
+			level, limit, rule = Warning, biteWeak*d, "6 hold well"
+		case bite < want-slack:
+			_, held := s.against(bite, want)
+			level, limit, rule = Warning, want, "as much as the "+held+" it holds is good"
+		default:
+			continue
 		}
-		fix := s.thinner(f)
-		switch {
+		fix := ""
+		switch longer := s.longerFits(f); {
 		case longer > 0:
 			fix = fmt.Sprintf("there is wood for one of %s", s.long(longer))
 		case level == Warning:
 			continue
+		default:
+			fix = s.thinner(f)
 		}
-		t.add(f.Joint.Key, limit*d-bite, Finding{Severity: level, Value: bite, Limit: limit * d, Unit: "mm",
+		t.add(f.Joint.Key, limit-bite, Finding{Severity: level, Value: bite, Limit: limit, Unit: "mm",
 			Text: fmt.Sprintf("%s: the screw bites %s, %.1f times its diameter; %s", jointName(f.Joint), s.long(bite), bite/d, rule), Fix: fix},
 			s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part)
 	}
 	return t.list()
+}
+
+// wantedBite is 6 diameters, and as much as the thickness that is held (common
+// practice). A pocket screw's grip is slanted and is no thickness.
+func wantedBite(f model.Fastener) float64 {
+	if f.Hardware.Kind == model.PocketScrew {
+		return biteWeak * f.Hardware.Diam
+	}
+	return math.Max(biteWeak*f.Hardware.Diam, f.Grip-sunk(f))
 }
 
 // longerFits is the shortest sold screw that bites enough and still leaves wood
@@ -53,7 +71,7 @@ func (s *shop) longerFits(f model.Fastener) float64 {
 	}
 	best := 0.0
 	for _, l := range soldLengths(f.Hardware) {
-		if l > f.Length+slack && l <= room+0.1 && best-f.Grip < biteWeak*f.Hardware.Diam {
+		if l > f.Length+slack && l <= room+0.1 && best+sunk(f)-f.Grip < wantedBite(f)-slack {
 			best = l
 		}
 	}
@@ -64,7 +82,7 @@ func (s *shop) longerFits(f model.Fastener) float64 {
 func (s *shop) ahead(f model.Fastener) float64 {
 	b := s.bores(f)[1]
 	mm, _ := leaves(b.piece.Solid, b.mouth.Add(f.Dir.Mul(inside)), f.Dir)
-	return mm + inside - b.deep
+	return mm + inside - b.deep - sunk(f)
 }
 
 // thinner names the thickest screw that holds in the same wood.

@@ -28,7 +28,8 @@ func screwEdge(s *shop) []Finding {
 		for side, dir := range b.sides() {
 			got, far, ok := b.both(dir)
 			least := edgeRoom(b.Hardware.Diam)
-			middle := far-got < 1
+			// One that leans goes in in the middle and drifts to one side.
+			middle := far-got < 1+math.Abs(dir.Dot(b.Dir))*b.deep/2
 			if middle {
 				least = edgeMiddle * b.Hardware.Diam
 			}
@@ -39,7 +40,7 @@ func screwEdge(s *shop) []Finding {
 			if got < edgeSplits*b.Hardware.Diam {
 				level = Error
 			}
-			f := s.tooNear(level, got, least, side)
+			f := s.tooNear(b, level, sideRoom{got, least, side, side})
 			if middle {
 				f.Fix = fmt.Sprintf("it is in the middle: take a screw no thicker than %s", s.Unit.LongTo(got/edgeMiddle, expr.Drill))
 			}
@@ -65,9 +66,9 @@ func (s *shop) eachScrew(look func(bore)) {
 }
 
 // tooNear is the finding for a fastener too near a side.
-func (s *shop) tooNear(level Severity, got, least float64, side string) Finding {
-	has, wants := s.against(got, least)
-	return Finding{Severity: level, Value: got, Limit: least, Unit: "mm",
-		Text: fmt.Sprintf("a screw sits %s from the %s; %s keeps the wood from splitting", has, side, wants),
-		Fix:  fmt.Sprintf("move it in by %s", s.more(least-got))}
+func (s *shop) tooNear(b bore, level Severity, r sideRoom) Finding {
+	has, wants := s.against(r.got, r.least)
+	return Finding{Severity: level, Value: r.got, Limit: r.least, Unit: "mm",
+		Text: fmt.Sprintf("a screw of %q sits %s from the %s; %s keeps the wood from splitting", jointName(b.Joint), has, r.side, wants),
+		Fix:  fmt.Sprintf("move it in by %s", s.more(r.least-r.got))}
 }

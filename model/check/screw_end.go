@@ -1,16 +1,21 @@
 package check
 
-import "math"
+import (
+	"math"
+
+	"planset/model"
+)
 
 // The least distance of a screw from the end of the grain: 3/4 in (common
 // practice). A thread in a pilot hole splits the wood under 3 diameters and 1/2
 // in; a shank that turns freely in its clearance hole does it much later.
 const (
-	endLeast    = 19.05
-	endSplits   = 12.7
-	endDiams    = 3
-	middleShare = 0.38
-	endSlack    = 1.6 // mm: a drill wanders by a sixteenth; nothing splits for that
+	endLeast     = 19.05
+	endSplits    = 12.7
+	endDiams     = 3
+	endUndrilled = 15 // diameters, without a pilot hole (NDS commentary, from memory)
+	middleShare  = 0.38
+	endMarked    = 0.8 // mm: a screw is marked out to 1/32 in, and 3/4 in is no finer a figure
 )
 
 // screwEnd finds screws too near the end of the grain of either part.
@@ -18,18 +23,18 @@ func screwEnd(s *shop) []Finding {
 	var t tally
 	s.eachScrew(func(b bore) {
 		got, ok := b.beside(b.piece.Pose.Along)
-		if !ok || got >= endLeast-endSlack {
+		if !ok {
 			return
 		}
 		least, splits := s.endRoom(b)
-		if got >= least-slack {
+		if got >= least-endMarked {
 			return
 		}
 		level := Warning
 		if got < splits-slack {
 			level = Error
 		}
-		t.add(b.joint("end"), least-got, s.tooNear(level, got, least, "end"), b.piece.Part)
+		t.add(b.joint("end"), least-got, s.tooNear(b, level, sideRoom{got, least, "end", "end"}), b.piece.Part)
 	})
 	return t.named()
 }
@@ -39,8 +44,11 @@ func screwEnd(s *shop) []Finding {
 // middle of it, and with a clearance hole, the distance of an edge will do.
 func (s *shop) endRoom(b bore) (least, splits float64) {
 	d := b.Hardware.Diam
-	if b.second {
-		return endLeast, math.Max(endDiams*d, endSplits) - endSlack
+	switch {
+	case b.second && b.Hardware.Kind == model.WoodScrew && b.Joint.Pilot == 0:
+		return endUndrilled * d, math.Max(endDiams*d, endSplits)
+	case b.second:
+		return endLeast, math.Max(endDiams*d, endSplits)
 	}
 	under := s.bores(b.Fastener)[1]
 	lean := b.piece.Pose.Along.Sub(b.Dir.Mul(b.piece.Pose.Along.Dot(b.Dir))).Unit()

@@ -11,14 +11,16 @@ import (
 )
 
 // Screw heads that are seen stand in order to 1/32 in (common practice); what is
-// off by more than rowOther is another row.
+// off by more than rowOther is another row. The two sides of one piece are
+// compared less keenly, to 1/8 in.
 const (
 	rowTrue  = 0.8
 	rowOther = 8
+	rowSides = 3.2
 )
 
-// screwRows finds heads that have no mirror image on the other side, and rows
-// that wander.
+// screwRows finds heads that have no mirror image on the other side, rows that
+// wander, and heads of one part that stand unlike far from its edges.
 func screwRows(s *shop) []Finding {
 	var t tally
 	for _, j := range s.Joints {
@@ -27,12 +29,14 @@ func screwRows(s *shop) []Finding {
 		}
 		s.mirrored(&t, j)
 		s.inRows(&t, j)
+		s.alikeInset(&t, j)
+		s.evenSides(&t, j)
 	}
 	return t.named()
 }
 
 // mirrored looks for the image of each head in the centre plane, wherever the
-// piece itself has one.
+// piece itself has one, among the heads of all joints in such a piece.
 func (s *shop) mirrored(t *tally, j *model.Joint) {
 	for _, f := range j.Fasteners {
 		want := geom.V3{X: -f.Head.X, Y: f.Head.Y, Z: f.Head.Z}
@@ -40,10 +44,12 @@ func (s *shop) mirrored(t *tally, j *model.Joint) {
 			continue
 		}
 		off := math.Inf(1)
-		for _, g := range j.Fasteners {
-			off = math.Min(off, g.Head.Sub(want).Len())
+		for _, g := range s.fasteners() {
+			if g.Hardware.Kind == model.WoodScrew && s.Placed[g.Pieces[0]].Part == s.Placed[f.Pieces[0]].Part {
+				off = math.Min(off, g.Head.Sub(want).Len())
+			}
 		}
-		if off <= rowTrue || off > 4*rowOther && len(j.Fasteners)%2 == 0 {
+		if off <= rowTrue {
 			continue
 		}
 		text, fix := fmt.Sprintf("%s: a screw's head and its mirror image differ by %s", jointName(j), s.long(off)), fmt.Sprintf("move one of them by %s", s.more(off))

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"planset/model"
+	"planset/model/wood"
 )
 
 // The wood that must be left in front of a screw's point, mm: 1/8 in, and 3/16
@@ -25,7 +26,7 @@ func screwTip(s *shop) []Finding {
 		b := s.bores(f)[1]
 		ahead, ok := leaves(b.piece.Solid, b.mouth.Add(f.Dir.Mul(inside)), f.Dir)
 		least := leastAhead(b)
-		left := ahead + inside - b.deep
+		left := ahead + inside - b.deep - sunk(f)
 		if !ok || left >= least-0.1 {
 			continue
 		}
@@ -38,6 +39,14 @@ func screwTip(s *shop) []Finding {
 			s.Placed[f.Pieces[0]].Part, b.piece.Part)
 	}
 	return t.list()
+}
+
+// sunk is how much deeper than flush a screw sits.
+func sunk(f model.Fastener) float64 {
+	if f.Joint.Plug && f.Hardware.Kind == model.WoodScrew {
+		return wood.PlugDeep
+	}
+	return 0
 }
 
 // leastAhead is the wood wanted in front of a point, more where it looks at the

@@ -82,16 +82,6 @@ func says(st *model.Step, words ...string) bool {
 	return hasWord(strings.Join(append([]string{st.Title, st.Do, st.Watch, st.Test, st.Mistake, st.Turned}, st.Notes...), " "), words...)
 }
 
-// told reports whether the plan has one of some words anywhere in what the
-// buyer reads: notes, finish, care or steps.
-func (s *shop) told(words ...string) bool {
-	texts := slices.Concat(s.Notes, s.Finish.Text, s.Care, []string{s.Finish.EndGrain, s.Intro})
-	if hasWord(strings.Join(texts, " "), words...) {
-		return true
-	}
-	return slices.ContainsFunc(s.Steps, func(st *model.Step) bool { return says(st, words...) })
-}
-
 func hasWord(text string, words ...string) bool {
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, w) })

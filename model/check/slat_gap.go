@@ -8,12 +8,15 @@ import (
 
 	"planset/model"
 	"planset/model/geom"
+	"planset/model/people"
 )
 
-// Slats side by side: gaps alike to 1/32 in, edges parallel to a tenth of a
-// degree, and 1/4 in left when the wood is wet (common practice). Farther apart
-// than slatFar they are not slats of one field.
+// Slats side by side: gaps within 1/32 in of each other, edges parallel to a
+// tenth of a degree, 1/4 in left when the wood is wet, and on a seat no more than
+// 5/8 in, which pinches and takes a toe (common practice). Farther apart than
+// slatFar they are not slats of one field.
 const (
+	slatSeat  = 15.875
 	slatAlike = 0.8
 	slatWet   = 6.35
 	slatFar   = 25
@@ -23,10 +26,48 @@ const (
 // slatGap finds slats whose gaps are unequal, run together, or close when wet.
 func slatGap(s *shop) []Finding {
 	var out []Finding
+	sit, _ := people.SitOf(s.Plan)
 	for _, field := range s.fields() {
 		out = append(out, s.fieldFaults(field)...)
 	}
-	return out
+	return append(out, s.seatGaps(sit.Seats)...)
+}
+
+// slatSeatFar is how far apart two boards of a seat are no longer neighbors, mm.
+const slatSeatFar = 150
+
+// seatGaps finds gaps between the boards of a seat that are too wide to sit on.
+func (s *shop) seatGaps(seats []int) []Finding {
+	var t tally
+	for _, i := range seats {
+		o, ok := s.nextOf(i, seats, slatSeatFar)
+		if !ok {
+			continue
+		}
+		if wide := math.Max(o.low, o.far); wide > slatSeat+slack {
+			t.add("wide", wide, Finding{Severity: Warning, Value: wide, Limit: slatSeat, Unit: "mm",
+				Text: fmt.Sprintf("the gap between %s of the seat is %s; over %s it pinches and takes a toe", bothOf(o.a.Part, o.b.Part), s.long(wide), s.long(slatSeat)),
+				Fix:  fmt.Sprintf("close it by %s", s.more(wide-slatSeat))}, o.a.Part, o.b.Part)
+		}
+	}
+	return t.list()
+}
+
+// nextOf is the space between a board and the nearest of the others on its far
+// side, up to most wide.
+func (s *shop) nextOf(i int, others []int, most float64) (next opening, ok bool) {
+	p := s.Placed[i]
+	for _, k := range others {
+		q := s.Placed[k]
+		if k == i || q.Center.Sub(p.Center).Dot(p.Pose.Across) <= 0 || !beside(p, q) {
+			continue
+		}
+		o, meets := between(p, q)
+		if meets && o.mid() < most && (!ok || o.mid() < next.mid()) {
+			next, ok = o, true
+		}
+	}
+	return next, ok
 }
 
 // opening is the space between two neighbors in a field.
@@ -92,6 +133,7 @@ func (s *shop) fields() [][]opening {
 				break
 			}
 			o, ok := between(q, row[i+1])
+			ok = ok && o.mid() > slack && o.mid() < slatFar
 			if ok {
 				run = append(run, o)
 			}
@@ -134,7 +176,7 @@ func between(a, b *model.Placed) (opening, bool) {
 		return eb.P.Add(v.Mul(t)).Sub(at).Dot(square)
 	}
 	o := opening{a: a, b: b, low: gap(ea.P), far: gap(ea.P.Add(ea.U)), turn: math.Asin(math.Max(-1, math.Min(1, v.Dot(square)))) * 180 / math.Pi}
-	return o, o.mid() > slack && o.mid() < slatFar && overlaps(a, b)
+	return o, overlaps(a, b)
 }
 
 // overlaps reports whether two pieces run beside each other for most of the

@@ -45,7 +45,46 @@ func stands(s *shop) []Finding {
 	case twice(ring) < feetApart:
 		return []Finding{{Severity: Error, Value: float64(len(ring)), Limit: 3, Text: "fewer than three points apart touch the floor, so it rocks or falls", Fix: "let three feet or more meet the floor"}}
 	}
-	return s.overFeet(ring)
+	return append(s.overFeet(ring), s.hanging(ring)...)
+}
+
+// A foot that ends lower than this over the floor was meant to touch it, mm: end
+// grain that looks down from 1/2 in, anything from 1/8 in (common practice).
+const (
+	footHangs = 12.7
+	hangsAny  = 3.175
+)
+
+// hanging finds feet that end above the floor, beyond those that touch it: the
+// piece rocks on to them.
+func (s *shop) hanging(ring []geom.Pt) []Finding {
+	var t tally
+	for _, p := range s.Placed {
+		for _, f := range p.Solid.Faces {
+			most := hangsAny
+			if f.Kind == geom.End && f.N.Z < -looksUp {
+				most = footHangs
+			}
+			for _, v := range f.Loops[0] {
+				if v.Z <= floorTol || v.Z > most || insideBy(ring, geom.Pt{X: v.X, Y: v.Y}) > -1 {
+					continue
+				}
+				t.add(p.Part.Key, v.Z, Finding{Severity: Error, Value: v.Z, Limit: floorTol, Unit: "mm",
+					Text: fmt.Sprintf("it hangs %s above the floor beyond the feet that touch it, so the whole rocks", s.atLeast(v.Z)),
+					Fix:  fmt.Sprintf("lengthen it by %s, or trim it by the floor", s.atLeast(v.Z))}, p.Part)
+			}
+		}
+	}
+	return t.named()
+}
+
+// insideBy is how far inside a ring a point lies, mm; negative outside.
+func insideBy(ring []geom.Pt, c geom.Pt) float64 {
+	in := math.Inf(1)
+	for i, a := range ring {
+		in = math.Min(in, ring[(i+1)%len(ring)].Sub(a).Unit().Cross(c.Sub(a)))
+	}
+	return in
 }
 
 // overFeet looks whether the weight lies over the feet.
@@ -60,11 +99,7 @@ func (s *shop) overFeet(ring []geom.Pt) []Finding {
 		return nil
 	}
 	c := geom.Pt{X: sum.X / mass, Y: sum.Y / mass}
-	in := math.Inf(1)
-	for i, a := range ring {
-		side := ring[(i+1)%len(ring)].Sub(a).Unit()
-		in = math.Min(in, side.Cross(c.Sub(a)))
-	}
+	in := insideBy(ring, c)
 	if in > 0 {
 		return nil
 	}

@@ -70,7 +70,7 @@ func (s *shop) boardSums() []Finding {
 		}
 	}
 	for _, b := range s.cuts.Boards {
-		if b.Name == "" {
+		if !b.OnHand {
 			laid[kind{b.Stock, b.Length}]++
 			note(kind{b.Stock, b.Length})
 		}

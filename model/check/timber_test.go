@@ -60,19 +60,24 @@ func TestRoundEnd(t *testing.T) {
 		return roundEnd(newShop(p, nil))
 	}
 	told1(t, end(2.1, 40), Warning, "Slat A: a shoulder of 2.1° shows where the round of 40 mm meets the side",
-		"move the round's center by 1.5 mm along the part, so that the side touches it", 2.1, "A")
+		"move the round's center by 0.5 mm along the part to where it is wider, so that the side touches it", 2.1, "A")
 	assert.Empty(t, end(2, 40))
-	// The radius that is said of the end and the one of the outline may differ.
-	p := yard(t, block{"Slat", v3(0, 0, 0), v3(400, 80, 20)})
-	o, err := geom.From(geom.Pt{}).LineTo(geom.Pt{X: 300}).ArcTo(geom.Pt{X: 300, Y: 80}, 41, geom.CCW, false).LineTo(geom.Pt{Y: 80}).Close()
-	require.NoError(t, err)
-	p.Parts[0].Board.Outline = o
-	p.Parts[0].Ends[1] = model.EndCut{Shape: "half round", Radius: 41}
-	list := roundEnd(newShop(p, nil))
+	// Half the width is 40: 0.8 mm more is let be, and told where it is more.
+	half := func(r float64) []Finding {
+		p := yard(t, block{"Slat", v3(0, 0, 0), v3(400, 80, 20)})
+		o, err := geom.From(geom.Pt{}).LineTo(geom.Pt{X: 300}).ArcTo(geom.Pt{X: 300, Y: 80}, r, geom.CCW, false).LineTo(geom.Pt{Y: 80}).Close()
+		require.NoError(t, err)
+		p.Parts[0].Board.Outline = o
+		p.Parts[0].Ends[1] = model.EndCut{Shape: "half round", Radius: r}
+		return roundEnd(newShop(p, nil))
+	}
+	list := half(41)
 	require.Len(t, list, 2)
 	assert.Contains(t, list[0].Text, "a shoulder of 12.7°", "acos(40/41)")
 	assert.Equal(t, "Slat A: the half round has a radius of 41 mm, and half the width there is 40 mm", list[1].Text)
 	assert.Equal(t, "make it 40 mm", list[1].Fix)
+	assert.Len(t, half(40.9), 2)
+	assert.Len(t, half(40.7), 1, "the shoulder alone")
 }
 
 func TestWideGlue(t *testing.T) {
@@ -84,8 +89,6 @@ func TestWideGlue(t *testing.T) {
 	told1(t, panel(153, "Spread exterior glue."), Warning, "Glue: a panel 153 mm wide glued edge to edge; outdoors it opens beyond 152.5 mm",
 		"leave gaps between boards of 152.5 mm at most", 153, "A", "B")
 	assert.Empty(t, panel(152, "Spread exterior glue."))
-	told1(t, panel(152, "Spread glue."), Warning, "glue is used outdoors and no text says that it stands rain",
-		"name an exterior glue, Type I or D4, in the step that spreads it", 0, "A", "B")
 }
 
 // TestWaterTrap: each kind of trap, and what keeps it quiet.
@@ -113,14 +116,14 @@ func TestWaterTrap(t *testing.T) {
 		p.Finish.Text = []string{text}
 		return waterTrap(newShop(p, nil))
 	}
-	told1(t, post(26, ""), Warning, "Post A: end grain of 660 mm² looks up to the rain", "name the end grain in the finish, or slope it by 15°", 660.4, "A")
+	told1(t, post(26, ""), Warning, "Post A: end grain of 660 mm² looks up to the rain", "say in end_grain of [finish] what it gets, or slope it by 21°", 660.4, "A")
 	assert.Empty(t, post(25, ""))
 	assert.Empty(t, post(26, "Soak the end grain twice."))
 
 	lap := func(wide float64) []Finding {
 		return waterTrap(newShop(yard(t, block{"Low", v3(0, 0, 0), v3(400, 100, 20)}, block{"High", v3(300, 0, 20), v3(wide, 100, 20)}), nil))
 	}
-	told1(t, lap(51), Warning, "Low A and High B: they lie flat on each other over 100 mm by 51 mm, where water stays", "bed them in sealant, or set them 3 mm apart on washers", 51, "A", "B")
+	told1(t, lap(51), Warning, "Low A and High B: they lie flat on each other over 100 mm by 51 mm, where water stays", "say in the note of their joint that they are bedded in sealant, or set them 3 mm apart on washers", 51, "A", "B")
 	assert.Empty(t, lap(50))
 
 	pockets := func(dir geom.V3, plug bool) []Finding {
@@ -152,22 +155,115 @@ func TestLevelFlat(t *testing.T) {
 	assert.Empty(t, top(77, 0, "Bark side up."))
 }
 
+// TestFeet: a runner of 2 ft, air under its middle third, end grain on the ground.
 func TestFeet(t *testing.T) {
-	rail := func(long float64) []Finding {
-		return feet(newShop(yard(t, block{"Runner", v3(0, 0, 0), v3(long, 40, 40)}), nil))
+	rail := func(long, hollow float64) []Finding {
+		p := yard(t, block{"Runner", v3(0, 0, 0), v3(long, 40, 40)})
+		if hollow > 0 {
+			// On edge: the outline is seen from the side.
+			b := &p.Parts[0].Board
+			b.Outline = geom.Polygon(geom.Pt{}, geom.Pt{X: 100}, geom.Pt{X: 100, Y: hollow}, geom.Pt{X: long - 100, Y: hollow}, geom.Pt{X: long - 100}, geom.Pt{X: long}, geom.Pt{X: long, Y: 40}, geom.Pt{Y: 40})
+			pose := geom.Pose{Along: v3(1, 0, 0), Across: v3(0, 0, 1), Thick: v3(0, -1, 0)}
+			solid, err := b.Solid(0.1)
+			require.NoError(t, err)
+			p.Placed[0].Pose, p.Placed[0].Solid = pose, solid.Transform(pose)
+		}
+		return feet(newShop(p, nil))
 	}
-	told1(t, rail(611), Warning, "Runner A: it lies on the ground over 611 mm", "hollow it by 12.5 mm between its ends", 611, "A")
-	assert.Empty(t, rail(609))
+	told1(t, rail(611, 0), Warning, "Runner A: it lies on the ground over 611 mm with 0 mm of air under its middle; 12.5 mm lets it dry and keeps it from rocking", "hollow the middle third by 13 mm more", 0, "A")
+	assert.Empty(t, rail(609, 0))
+	told1(t, rail(800, 12), Warning, "Runner A: it lies on the ground over 800 mm with 12 mm of air under its middle; 12.5 mm lets it dry and keeps it from rocking", "hollow the middle third by 1 mm more", 12, "A")
+	assert.Empty(t, rail(800, 13), "as the finding says")
 
 	p := yard(t, block{"Leg", v3(0, 0, 0), v3(300, 40, 40)})
 	up := geom.Pose{Along: v3(0, 0, 1), Across: v3(1, 0, 0), Thick: v3(0, 1, 0)}
 	s, err := p.Parts[0].Board.Solid(0.1)
 	require.NoError(t, err)
 	p.Placed[0].Pose, p.Placed[0].Solid = up, s.Transform(up)
-	told1(t, feet(newShop(p, nil)), Warning, "Leg A: it stands on end grain, and nothing seals it or keeps it off the ground",
-		"soak the end grain in a finishing step, or set it on pads of 6.5 mm", 0, "A")
-	p.Care = []string{"Stand the feet on pads."}
+	bare := func(change func()) []Finding {
+		change()
+		return feet(newShop(p, nil))
+	}
+	told1(t, bare(func() { p.Care = []string{"Seal the end grain. Stand the feet on pads."} }), Warning, "Leg A: it stands on end grain, and no coat is named for that",
+		"say in end_grain of [finish] what the feet get, or set them on pads of 6.5 mm", 0, "A")
+	assert.Empty(t, bare(func() { p.Finish.EndGrain = "Soak it twice." }))
+	p.Finish.EndGrain = ""
+	work(p, "Soak the end grain.", nil)
+	assert.NotEmpty(t, feet(newShop(p, nil)), "a step that puts nothing on")
+	p.Steps[0].Finish = true
 	assert.Empty(t, feet(newShop(p, nil)))
+}
+
+// TestNarrowFoot: a foot an inch wide, or with both its arrises eased.
+func TestNarrowFoot(t *testing.T) {
+	foot := func(wide float64, eased ...float64) []Finding {
+		p := yard(t, block{"Runner", v3(0, 0, 0), v3(300, wide, 100)})
+		p.Parts[0].Names = model.Names{Edges: [2]string{"front", "rear"}, Faces: [2]string{"bottom", "top"}}
+		for i, size := range eased {
+			p.Parts[0].Arrises = append(p.Parts[0].Arrises, model.Arris{Side: p.Parts[0].Names.Edges[i], Face: "bottom", Size: size})
+		}
+		p.Notes = []string{"Chamfer and ease every edge."}
+		return feet(newShop(p, nil))
+	}
+	told1(t, foot(24.5), Warning, "Runner A: it stands on a flat of 24.5 mm with sharp arrises, which splinters", "make it 25.5 mm wide, or chamfer both its arrises by 3 mm", 24.5, "A")
+	assert.Empty(t, foot(24.7))
+	assert.Len(t, foot(20, 3.2), 1, "one arris")
+	assert.Len(t, foot(20, 3, 3.2), 1)
+	assert.Empty(t, foot(20, 3.2, 3.2))
+
+	p := yard(t, block{"Leg", v3(0, 0, 0), v3(300, 80, 24.5)})
+	p.Finish.EndGrain = "Soak it."
+	up := geom.Pose{Along: v3(0, 0, 1), Across: v3(1, 0, 0), Thick: v3(0, 1, 0)}
+	s, err := p.Parts[0].Board.Solid(0.1)
+	require.NoError(t, err)
+	p.Placed[0].Pose, p.Placed[0].Solid = up, s.Transform(up)
+	list := feet(newShop(p, nil))
+	require.Len(t, list, 1)
+	assert.Equal(t, Error, list[0].Severity, "end grain")
+	p.Parts[0].Names = model.Names{Ends: [2]string{"foot", "head"}, Faces: [2]string{"near", "far"}}
+	p.Parts[0].Arrises = []model.Arris{{Side: "foot", Face: "near", Size: 3.2}, {Side: "foot", Face: "far", Size: 3.2}}
+	assert.Empty(t, feet(newShop(p, nil)))
+}
+
+// TestHanging: a foot 1/32 in short is let be, and so is one inside the others.
+func TestHanging(t *testing.T) {
+	table := func(x, y, short float64) []Finding {
+		post := func(name string, x, y, short float64) block {
+			return block{name, v3(x, y, short), v3(40, 40, 300-short)}
+		}
+		p := yard(t, post("One", 0, 0, 0), post("Two", 400, 0, 0), post("Three", 0, 400, 0), post("Four", x, y, short), block{"Top", v3(-10, -10, 300), v3(460, 460, 20)})
+		return stands(newShop(p, nil))
+	}
+	told1(t, table(400, 400, 0.9), Error, "Four D: it hangs 1 mm above the floor beyond the feet that touch it, so the whole rocks", "lengthen it by 1 mm, or trim it by the floor", 0.9, "D")
+	assert.Empty(t, table(400, 400, 0.7))
+	assert.Len(t, table(400, 400, 3.1), 1)
+	assert.Empty(t, table(400, 400, 3.3), "the underside of a board is not meant to touch")
+	assert.Empty(t, table(100, 200, 2), "between the others nothing rocks on it")
+}
+
+// TestCutter: an inside curve of an inch.
+func TestCutter(t *testing.T) {
+	curve := func(r float64, do string) []Finding {
+		p := yard(t, block{"Rail", v3(0, 0, 0), v3(400, 100, 20)})
+		o, err := geom.From(geom.Pt{}).LineTo(geom.Pt{X: 200 - r}).ArcTo(geom.Pt{X: 200 + r}, r, geom.CW, false).LineTo(geom.Pt{X: 400}).LineTo(geom.Pt{X: 400, Y: 100}).LineTo(geom.Pt{Y: 100}).Close()
+		require.NoError(t, err)
+		p.Parts[0].Board.Outline = o
+		work(p, do, nil).Make = p.Parts
+		return cutter(newShop(p, nil))
+	}
+	told1(t, curve(25, "Saw it and drill the bolt holes."), Warning, "Rail A: an inside curve of 25 mm is too tight for a saw blade", "make it 25.5 mm, or let the step that makes it drill it with a bit of 50 mm", 25, "A")
+	assert.Empty(t, curve(25.2, "Saw it."))
+	assert.Empty(t, curve(25, "Drill the curve with a bit of 50 mm, then saw."))
+
+	groove := func(from, to float64, do string) []Finding {
+		p := yard(t, block{"Rail", v3(0, 0, 0), v3(400, 100, 20)})
+		p.Parts[0].Grooves = []model.Groove{{Box: geom.Box{Min: geom.Pt{X: from, Y: 40}, Max: geom.Pt{X: to, Y: 60}}}}
+		work(p, do, nil).Make = p.Parts
+		return cutter(newShop(p, nil))
+	}
+	told1(t, groove(0, 399, ""), Note, "Rail A: a groove stops with square corners, where a cutter leaves round ones", "let the step that makes it square them with a chisel, or run the groove out at its ends", 0, "A")
+	assert.Empty(t, groove(0, 400, ""))
+	assert.Empty(t, groove(10, 399, "Rout the groove and square it with a chisel."))
 }
 
 func TestSpare(t *testing.T) {
@@ -212,6 +308,12 @@ func TestJig(t *testing.T) {
 	// Half way from 139.7 to 101.6 at 22.5 degrees: 120.65 mm.
 	told1(t, slanted(121.5), Warning, "Leg A: an end at 22.5° across 121.5 mm; a miter saw cuts 120.5 mm there", "name another saw in the step that cuts it, or make it 1 mm narrower", 121.5, "A")
 	assert.Empty(t, slanted(120.6))
+	tilted := func(thick float64) []Finding {
+		return made(func(p *model.Part) { p.Thick, p.Ends[1].Bevel = thick, 22.5*math.Pi/180 })
+	}
+	// Half way from 88.9 to 38.1: 63.5 mm; the width is no matter.
+	told1(t, tilted(64), Warning, "Leg A: an end beveled by 22.5° through 64 mm; a miter saw cuts 63.5 mm there", "name another saw in the step that cuts it, or make it 0.5 mm thinner", 64, "A")
+	assert.Empty(t, tilted(63.7))
 }
 
 // TestTips: a block falls over the edge of its base; closed forms by hand.

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/model"
 	"planset/model/geom"
@@ -12,14 +13,13 @@ import (
 // open upward, and between boards that lie flat on each other over 2 in and
 // more; end grain that looks up drinks it (common practice).
 const (
-	pondMost = 645.16
-	lapMost  = 50.8
-	looksUp  = 0.94 // the cosine of 20 degrees
-	opensUp  = 0.5
+	pondMost  = 645.16
+	lapMost   = 50.8
+	looksUp   = 0.94 // the cosine of 20 degrees
+	opensUp   = 0.5
+	drainWide = 12.7 // mm: 1/2 in
+	endSheds  = 21   // degrees: just beyond looksUp
 )
-
-// sealed are the words for end grain that is not left bare.
-var sealed = []string{"end grain", "seal"}
 
 // waterTrap finds places where rain stays.
 func waterTrap(s *shop) []Finding {
@@ -32,7 +32,9 @@ func waterTrap(s *shop) []Finding {
 			}
 			switch f.Kind {
 			case geom.Hollow:
-				floor = math.Max(floor, f.Area()-s.coveredArea(i, k))
+				if !drained(p, f) {
+					floor = math.Max(floor, f.Area()-s.coveredArea(i, k))
+				}
 			case geom.End:
 				ends = math.Max(ends, f.Area()-s.coveredArea(i, k))
 			}
@@ -42,10 +44,10 @@ func waterTrap(s *shop) []Finding {
 				Text: fmt.Sprintf("a hollow with a floor of %s looks up and has no drain", s.area(floor)),
 				Fix:  fmt.Sprintf("drill a drain of %s through it, or turn it over", s.drill(12.7))}, p.Part)
 		}
-		if ends > pondMost && !s.told(sealed...) && !hasWord(p.Part.Note, sealed...) {
+		if ends > pondMost && !s.seals(p.Part) {
 			t.add(p.Part.Key+"end", ends, Finding{Severity: Warning, Value: ends, Limit: pondMost, Unit: "mm2",
 				Text: fmt.Sprintf("end grain of %s looks up to the rain", s.area(ends)),
-				Fix:  "name the end grain in the finish, or slope it by 15°"}, p.Part)
+				Fix:  fmt.Sprintf("say in end_grain of [finish] what it gets, or slope it by %d°", endSheds)}, p.Part)
 		}
 	}
 	s.pocketsUp(&t)
@@ -67,6 +69,54 @@ func (s *shop) coveredArea(piece, face int) float64 {
 		}
 	}
 	return sum
+}
+
+// drained reports whether water runs off the floor of a hollow: over a side
+// where no wall stands, or through a hole of 1/2 in that goes right through.
+func drained(p *model.Placed, floor geom.Face) bool {
+	for _, hole := range floor.Loops[1:] {
+		mid := geom.V3{}
+		for _, v := range hole {
+			mid = mid.Add(v.Mul(1 / float64(len(hole))))
+		}
+		far, out := leaves(p.Solid, mid.Sub(floor.N.Mul(inside)), floor.N.Neg())
+		_, wide := spread(hole, floor.N)
+		if out && wide >= drainWide-slack && !p.Solid.Inside(mid.Sub(floor.N.Mul(far))) {
+			return true
+		}
+	}
+	loop := floor.Loops[0]
+	for i, a := range loop {
+		b := loop[(i+1)%len(loop)]
+		for _, g := range p.Solid.Faces {
+			if g.Kind != geom.Hollow && shares(g, a, b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// shares reports whether a face has an edge from b to a: the other side of one
+// that runs from a to b.
+func shares(f geom.Face, a, b geom.V3) bool {
+	for _, loop := range f.Loops {
+		for i, v := range loop {
+			if v.Sub(b).Len() < slack/100 && loop[(i+1)%len(loop)].Sub(a).Len() < slack/100 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// bedded reports whether two parts are glued where they lie on each other, or the
+// note of their joint speaks of sealant.
+func (s *shop) bedded(a, b *model.Part) bool {
+	return slices.ContainsFunc(s.Joints, func(j *model.Joint) bool {
+		both := has(j.First, a) && has(j.Second, b) || has(j.First, b) && has(j.Second, a)
+		return both && (j.Glue || j.Bond || hasWord(j.Note, "sealant", "bedd"))
+	})
 }
 
 // pocketsUp looks for pocket mouths in faces that look up.
@@ -95,13 +145,13 @@ func (s *shop) flatLaps(t *tally) {
 		for k := i + 1; k < len(s.Placed); k++ {
 			for _, c := range s.contact(i, k) {
 				long, short := spread(c.Loops[0], c.N)
-				if math.Abs(c.N.Z) < looksUp || short < lapMost-slack {
+				if math.Abs(c.N.Z) < looksUp || short < lapMost-slack || s.bedded(a.Part, s.Placed[k].Part) {
 					continue
 				}
 				b := s.Placed[k]
 				t.add("lap"+a.Part.Key+b.Part.Key, short, Finding{Severity: Warning, Value: short, Limit: lapMost, Unit: "mm",
 					Text: fmt.Sprintf("they lie flat on each other over %s by %s, where water stays", s.long(long), s.long(short)),
-					Fix:  fmt.Sprintf("bed them in sealant, or set them %s apart on washers", s.long(3.175))}, a.Part, b.Part)
+					Fix:  fmt.Sprintf("say in the note of their joint that they are bedded in sealant, or set them %s apart on washers", s.long(3.175))}, a.Part, b.Part)
 			}
 		}
 	}

@@ -15,39 +15,40 @@ const (
 	wayAlong = 2e-3 // how much of a direction may point into a face it slides on
 )
 
-// wayIn finds pieces that cannot be brought to their places straight, past what
-// is fixed there already. A way with a tilt is not looked for.
+// wayShares are the shares of a straight way at which it is tried.
+func wayShares() []float64 { return []float64{0.1, 0.4, 1} }
+
+// wayIn finds pieces that cannot be brought to their places past what is fixed
+// there already, neither straight nor tilted.
 func wayIn(s *shop) []Finding {
 	var t tally
+	tries := tiltAll
 	for _, m := range s.meetings() {
 		moving, fixed := s.partsAt(m.mover), s.partsAt(m.rest)
 		touch := s.touches(m)
 		if len(touch) == 0 {
 			continue
 		}
-		starts, out := false, false
-		for _, d := range s.ways(m) {
-			if !opens(touch, d) {
-				continue
-			}
-			starts = true
-			if out = s.clears(m, d); out {
+		ways := slices.DeleteFunc(s.ways(m), func(d geom.V3) bool { return !opens(touch, d) })
+		most := 0.0
+		for _, d := range ways {
+			if most = max(most, s.drawsOut(m, d)); most >= 1 {
 				break
 			}
 		}
-		if out {
+		if most >= 1 || s.tiltsIn(m, &tries) {
 			continue
 		}
-		level, what := Error, "is shut in on all sides"
-		if starts {
-			level, what = Warning, "has no straight way in; it must be tilted past"
+		what := "is shut in on all sides"
+		if len(ways) > 0 {
+			what = "has no way in, straight or tilted"
 		}
 		who := called(moving...)
 		if len(moving) > 2 {
 			who = "the work with " + called(moving[0])
 		}
 		thick := moving[0].Thick
-		t.add(moving[0].Key+"\x00"+fixed[0].Key, 0, Finding{Severity: level, Value: 0, Limit: wayOut * thick, Unit: "mm",
+		t.add(moving[0].Key+"\x00"+fixed[0].Key, 0, Finding{Severity: Error, Value: most * wayOut * thick, Limit: wayOut * thick, Unit: "mm",
 			Text: fmt.Sprintf("in step %d %s %s", s.Steps[m.step].Number, who, what),
 			Fix:  fmt.Sprintf("leave it %s to one side, or add it in an earlier step", s.long(wayOut*thick))}, slices.Concat(moving[:1], s.shutters(m))...)
 	}
@@ -131,24 +132,33 @@ func (s *shop) ways(m meeting) []geom.V3 {
 	return out
 }
 
-// clears reports whether the mover comes free along a direction.
-func (s *shop) clears(m meeting, d geom.V3) bool {
-	for _, share := range []float64{0.1, 0.4, 1} {
-		for _, a := range m.mover {
-			p := s.Placed[a]
-			home := geom.Home()
-			home.Origin = d.Mul(share * wayOut * s.Placed[m.mover[0]].Part.Thick)
-			moved, box := (*geom.Solid)(nil), geom.Box3{Min: s.boxes[a].Min.Add(home.Origin), Max: s.boxes[a].Max.Add(home.Origin)}
-			for _, b := range m.rest {
-				if !box.Grow(-waySnug).Meets(s.boxes[b]) {
-					continue
-				}
-				if moved == nil {
-					moved = p.Solid.Transform(home)
-				}
-				if geom.Overlap(moved, s.Placed[b].Solid, waySnug) > waySnug {
-					return false
-				}
+// drawsOut is how far the mover comes free along a direction, as a share of the
+// way it must come.
+func (s *shop) drawsOut(m meeting, d geom.V3) float64 {
+	free := 0.0
+	for _, share := range wayShares() {
+		if !s.clear(m, drawn(geom.Home(), d.Mul(share*wayOut*s.Placed[m.mover[0]].Part.Thick))) {
+			break
+		}
+		free = share
+	}
+	return free
+}
+
+// clear reports whether the mover, moved as a whole, reaches into nothing that is
+// fixed.
+func (s *shop) clear(m meeting, motion geom.Pose) bool {
+	for _, a := range m.mover {
+		moved, box := (*geom.Solid)(nil), s.Placed[a].Solid.Box3(motion).Grow(-waySnug)
+		for _, b := range m.rest {
+			if !box.Meets(s.boxes[b]) {
+				continue
+			}
+			if moved == nil {
+				moved = s.Placed[a].Solid.Transform(motion)
+			}
+			if geom.Overlap(moved, s.Placed[b].Solid, waySnug) > waySnug {
+				return false
 			}
 		}
 	}

@@ -8,25 +8,15 @@ import (
 	"planset/model/geom"
 )
 
-// An edge-glued panel outdoors opens when it is wider than 6 in, or when its glue
-// is not made for wet: Type I of ANSI/HPVA HP-1, D4 of EN 204 (from memory).
+// An edge-glued panel outdoors opens when it is wider than 6 in (common practice).
+// That its glue stands rain the plan set says by itself, in the shopping list and
+// at each glued joint.
 const panelMost = 152.4
 
-// wetGlue are the words for a glue that stands rain.
-var wetGlue = []string{"exterior glue", "exterior wood glue", "waterproof", "type i ", "d4", "epoxy", "polyurethane", "resorcinol"}
-
-// wideGlue finds panels glued edge to edge that are too wide for outdoors, and
-// glue that is not named as fit for rain.
+// wideGlue finds panels glued edge to edge that are too wide for outdoors.
 func wideGlue(s *shop) []Finding {
 	var t tally
 	for _, j := range s.Joints {
-		if !j.Glue {
-			continue
-		}
-		if !s.told(wetGlue...) && !hasWord(j.Note, wetGlue...) && len(s.Steps) > 0 {
-			t.add("glue", 1, Finding{Severity: Warning, Text: "glue is used outdoors and no text says that it stands rain",
-				Fix: "name an exterior glue, Type I or D4, in the step that spreads it"}, partsOf(j)...)
-		}
 		if !j.Bond {
 			continue
 		}

@@ -42,18 +42,18 @@ func (s *shop) gluedUntried() []Finding {
 		for _, j := range st.Glue {
 			n := len(s.gripped(j))
 			tried := slices.ContainsFunc(s.Steps[:i+1], func(st *model.Step) bool { return st.Dry })
-			if j.Bond && n >= gluedAtOnce && !tried && !says(st, "dry", "without glue") {
+			if j.Bond && n >= gluedAtOnce && !tried {
 				out = append(out, Finding{Severity: Warning, Parts: lettersOf(j), Value: float64(n), Limit: gluedAtOnce - 1,
 					Text: fmt.Sprintf("%s: step %d glues %d places at once and nothing was tried dry", jointName(j), st.Number, n),
-					Fix:  fmt.Sprintf("let step %d put them together dry first", st.Number)})
+					Fix:  fmt.Sprintf("write dry = true in step %d, or in one before it that puts them together", st.Number)})
 			}
 		}
 	}
 	return out
 }
 
-// closedBare finds plans that finish the wood only after the last joint and say
-// nothing of the faces that no brush reaches then.
+// closedBare finds plans that finish the wood only after the last joint and do
+// not coat the faces that no brush reaches then.
 func (s *shop) closedBare() []Finding {
 	last := -1
 	coat := -1
@@ -65,32 +65,31 @@ func (s *shop) closedBare() []Finding {
 			coat = i
 		}
 	}
-	if coat < 0 || last < 0 || coat <= last || s.told("before the parts are joined", "before assembly", "before they are joined", "before you join", "hidden later", "before they close") {
+	if coat < 0 || last < 0 || coat <= last || s.Finish.Hidden != "" {
 		return nil
 	}
 	return []Finding{{Severity: Warning, Value: float64(s.Steps[coat].Number), Limit: float64(s.Steps[last].Number),
 		Text: fmt.Sprintf("the first coat goes on in step %d, after the last joint: faces that lie on each other stay bare", s.Steps[coat].Number),
-		Fix:  fmt.Sprintf("coat the hidden faces before step %d, and say so in the finish", s.Steps[s.firstJoint()].Number)}}
+		Fix:  fmt.Sprintf("write in the finish, as hidden, what they get before step %d", s.Steps[s.firstJoint()].Number)}}
 }
 
 func (s *shop) firstJoint() int {
 	return slices.IndexFunc(s.Steps, func(st *model.Step) bool { return len(st.Fasten) > 0 })
 }
 
+// gluedAfter finds glue on finished wood: a coat goes on before it, and its step
+// does not leave the faces of the joint bare.
 func (s *shop) gluedAfter() []Finding {
-	coat := slices.IndexFunc(s.Steps, func(st *model.Step) bool { return st.Finish })
-	if coat < 0 {
-		return nil
-	}
 	var out []Finding
-	for _, st := range s.Steps[coat+1:] {
+	for i, st := range s.Steps {
 		for _, j := range st.Glue {
-			if says(st, "bare wood", "no finish", "masked", "scrape") || says(s.Steps[coat], "glue") {
+			coat := slices.IndexFunc(s.Steps[:i], func(c *model.Step) bool { return c.Finish && !slices.Contains(c.Bare, j) })
+			if coat < 0 {
 				continue
 			}
 			out = append(out, Finding{Severity: Warning, Parts: lettersOf(j), Value: float64(st.Number), Limit: float64(s.Steps[coat].Number),
 				Text: fmt.Sprintf("%s: step %d glues wood that step %d has coated; glue does not hold on finish", jointName(j), st.Number, s.Steps[coat].Number),
-				Fix:  fmt.Sprintf("say in step %d which faces stay bare, or glue before it", s.Steps[coat].Number)})
+				Fix:  fmt.Sprintf("name it in the bare of step %d, or glue before it", s.Steps[coat].Number)})
 		}
 	}
 	return out

@@ -19,7 +19,8 @@ const (
 	wrenchR      = 3 // mm, half as thick as an open-ended wrench
 	socketLong   = 70
 	ratchetR     = 12
-	swingSteps   = 72
+	swingSteps   = 180
+	headSpokes   = 8
 )
 
 // wrenchRoom finds nuts that no wrench can turn, at the step that makes the
@@ -38,6 +39,7 @@ func wrenchRoom(s *shop) []Finding {
 				}
 				if slices.Contains(st.Fasten, j) {
 					s.entry(&t, i, f, size)
+					s.nutOn(&t, i, f, size)
 				}
 			}
 		}
@@ -79,31 +81,63 @@ func (s *shop) sweep(f model.Fastener, at geom.V3, r float64, among []int) float
 		}
 		best = max(best, run)
 	}
-	return float64(min(best, swingSteps)) * 360 / swingSteps
+	if best >= swingSteps {
+		return 360
+	}
+	return float64(max(best-1, 0)) * 360 / swingSteps // from the first free direction to the last
 }
 
-// entry looks for room to push the bolt in.
+// entry looks for room to push the bolt in: its length and its head, before the
+// hole.
 func (s *shop) entry(t *tally, step int, f model.Fastener, size wood.BoltSize) {
 	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
-	r := size.Head.Max/2 - 0.5
-	run := bar(f.Head, f.Dir.Neg(), 1, f.Length+2*r, r)
-	blocker, short := s.free([]rod{run}, among)
+	need := f.Length + size.HeadHeight.Max
+	blocker, short := s.free(headRun(f, size, need), among)
 	if blocker < 0 {
 		return
 	}
 	p := s.Placed[blocker].Part
-	free := s.freeRun(f, r, blocker)
-	t.add(f.Joint.Key+"\x00entry", short, Finding{Severity: Error, Value: free, Limit: f.Length, Unit: "mm",
-		Text: fmt.Sprintf("%s: in step %d %s keeps the bolts from going in: %s is free before the hole, and the bolt is %s long", jointName(f.Joint), s.Steps[step].Number, called(p), s.long(free), s.long(f.Length)),
-		Fix:  fmt.Sprintf("turn the bolt round, or push it in before %s is there", called(p))}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+	room := s.freeRun(need, func(run float64) []rod { return headRun(f, size, run) }, blocker)
+	t.add(f.Joint.Key+"\x00entry", short, Finding{Severity: Error, Value: room, Limit: need, Unit: "mm",
+		Text: fmt.Sprintf("%s: in step %d %s keeps the bolts from going in: %s is free before the hole, and bolt and head take %s", jointName(f.Joint), s.Steps[step].Number, called(p), s.long(room), s.long(need)),
+		Fix:  fmt.Sprintf("turn the bolt round, push it in before %s is there, or move that off by %s", called(p), s.more(need-room))}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
 }
 
-// freeRun is how far a bolt's head can stand off before a piece stops it.
-func (s *shop) freeRun(f model.Fastener, r float64, blocker int) float64 {
-	lo, hi := 0.0, f.Length+2*r
-	for range 20 {
+// headRun is the space that the head of a bolt sweeps before its hole: a bar on
+// the axis, and thin ones round it since the ends of a bar are round.
+func headRun(f model.Fastener, size wood.BoltSize, run float64) []rod {
+	r, out := size.Head.Max/2-0.5, f.Dir.Neg()
+	rods := []rod{bar(f.Head, out, 1, run, r)}
+	for _, d := range spokes(f.Dir, headSpokes) {
+		rods = append(rods, bar(f.Head.Add(d.Mul(r-1)), out, 1, run, 1))
+	}
+	return rods
+}
+
+// nutOn looks for room behind the wood for the end of the bolt, and to put the
+// nut on it.
+func (s *shop) nutOn(t *tally, step int, f model.Fastener, size wood.BoltSize) {
+	among := s.site.with(step, f.Pieces[0], f.Pieces[1])
+	from := f.Head.Add(f.Dir.Mul(f.Grip))
+	need, r := f.Length-f.Grip+size.Nut.Thick.Max, size.Nut.Flats.Max/2
+	behind := func(run float64) []rod { return []rod{bar(from, f.Dir, 1, run, min(r, run/2))} }
+	blocker, short := s.free(behind(need), among)
+	if blocker < 0 {
+		return
+	}
+	p := s.Placed[blocker].Part
+	room := s.freeRun(need, behind, blocker)
+	t.add(f.Joint.Key+"\x00nut", short, Finding{Severity: Error, Value: room, Limit: need, Unit: "mm",
+		Text: fmt.Sprintf("%s: in step %d %s stands %s behind the wood where the nut goes on, and bolt and nut take %s", jointName(f.Joint), s.Steps[step].Number, called(p), s.long(room), s.long(need)),
+		Fix:  fmt.Sprintf("move it off by %s, or make the joint before it is there", s.more(need-room))}, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part, p)
+}
+
+// freeRun is how long a run of bars may be before a piece stops it, up to most.
+func (s *shop) freeRun(most float64, run func(float64) []rod, blocker int) float64 {
+	lo, hi := 0.0, most
+	for range 30 {
 		mid := (lo + hi) / 2
-		if b, _ := s.free([]rod{bar(f.Head, f.Dir.Neg(), 1, mid, r)}, []int{blocker}); b < 0 {
+		if b, _ := s.free(run(mid), []int{blocker}); b < 0 {
 			lo = mid
 		} else {
 			hi = mid

@@ -12,10 +12,13 @@
 //
 // The files, in the order of the work: pack (a job, stock by stock), demand
 // (pieces to whole numbers), section and grow (what can lie side by side),
-// pattern (the best board for given values), master and matrix (the linear
-// program over patterns), bound (the least cost that is proved), search and
-// exhaust (whole boards), place and order (boards with numbered cuts). Work is
-// limited by counting, never by the clock, so a job always gives the same plan.
+// pattern and offer (the best board for given values), counted (the same with
+// pieces counted one by one), sequence (a first plan), master and matrix (the
+// linear program over patterns), bound (the least cost that is proved), search
+// and exhaust (whole boards), blank (pairs head to tail) and blank_rest (short
+// pieces), place and order (boards with numbered cuts), setups (fewer changes of
+// stop and fence). Work is limited by counting, never by the clock, so a job
+// always gives the same plan.
 package cutting
 
 import "fmt"
@@ -83,6 +86,9 @@ type Piece struct {
 	Face              string  // Clear, Hidden or "": which bad stretches of a board on hand it may take
 	Match             bool    // all of them from one board, end to end, as far as one is long enough
 	Family            string  // said on the layout; pieces of one size are placed in the job's order
+	Nest              Nest    // how two of them lie head to tail in one blank, if they can
+
+	two []member // of a blank: the pieces it is cut into
 }
 
 // Rules are the shop's own numbers, mm. Zero means none, so start from
@@ -92,6 +98,7 @@ type Rules struct {
 	EndTrim      float64 // lost at each end of a bought board, the trimming cut included
 	EdgeCleanup  float64 // extra width for each edge that a rip makes; 0 if Width has it
 	Keep         float64 // an offcut at least this long is kept and named
+	Short        float64 // pieces shorter than this are cut last, from what is left of a board; 0 is none
 	Work         int     // steps of search for a stock; 0 is the default
 	Alternatives bool    // also plan without each length that was chosen
 }
@@ -102,15 +109,16 @@ const (
 	defaultWork = 40_000_000
 )
 
-// InchRules are a full-kerf blade, half an inch off each end, and offcuts kept
-// from a foot.
+// InchRules are a full-kerf blade, half an inch off each end, offcuts kept from
+// a foot, and pieces below a foot, too short to hold at a saw (common practice),
+// cut last.
 func InchRules() Rules {
-	return Rules{Kerf: inch / 8, EndTrim: inch / 2, Keep: 12 * inch, Alternatives: true}
+	return Rules{Kerf: inch / 8, EndTrim: inch / 2, Keep: 12 * inch, Short: 12 * inch, Alternatives: true}
 }
 
 // MetricRules are those of InchRules in round millimetres.
 func MetricRules() Rules {
-	return Rules{Kerf: 3.2, EndTrim: 13, Keep: 300, Alternatives: true}
+	return Rules{Kerf: 3.2, EndTrim: 13, Keep: 300, Short: 300, Alternatives: true}
 }
 
 // A Plan is every piece on exactly one board, or named in Left.
@@ -158,6 +166,7 @@ type Alternative struct {
 	Without float64 // the length that is lacking
 	Cost    float64 // of that stock
 	Buying  []Buy   // of that stock
+	Boards  []Board // of that stock, laid out anew
 }
 
 // A Board is one board with its cuts. Along runs from its left end, across from
@@ -170,6 +179,8 @@ type Board struct {
 	Length, Cost float64
 	Cuts         []Cut
 	Pieces       []Placed
+	Blanks       []Blank // rectangles that two pieces are cut from, head to tail
+	Rests        []Rest  // offcuts that short pieces are cut from
 	Offcuts      []Offcut
 	Waste        float64 // share that is neither a piece nor a kept offcut
 	Trim         float64 // lost at each end
@@ -185,18 +196,22 @@ const (
 	Crosscut                // across the board
 	Rip                     // along a section
 	Recut                   // across a strip
+	Slant                   // between two tapered pieces of one blank
 )
 
 // String returns the word for a kind of cut.
-func (k CutKind) String() string { return [...]string{"trim", "crosscut", "rip", "crosscut strip"}[k] }
+func (k CutKind) String() string {
+	return [...]string{"trim", "crosscut", "rip", "crosscut strip", "slanted"}[k]
+}
 
 // A Cut is one pass of the saw, from edge to edge of what it cuts. The kerf
 // lies beyond At: a crosscut's along the board, a rip's across it.
 type Cut struct {
 	N        int // 1, 2, 3 in the order of the work
 	Kind     CutKind
-	At       float64 // along for a crosscut, across for a rip
+	At       float64 // along for a crosscut, across for a rip; of a slanted cut, across at its left end
 	From, To float64 // the other way
+	Stop     float64 // of a slanted cut: across at its right end
 }
 
 // A Placed is one piece on a board.
@@ -208,7 +223,16 @@ type Placed struct {
 	Cut           int     // number of the cut that frees it, 0 if none is needed
 	Spare         bool
 	Face, Family  string
+	Pair          int  // which of the board's blanks it shares, counted from 1; 0 if none
+	Turned        bool // lies with its far end to the left
+	Rest          int  // which of the board's rests it is cut from, counted from 1; 0 if none
+
+	blank int // which piece of the job it stands for, counted from 1, while it is a blank for two
 }
+
+// A Rest is an offcut that is used: what is left of a board when everything
+// longer has been cut from it. It is the whole width of the board.
+type Rest struct{ Along, Length, Width float64 }
 
 // An Offcut is a rectangle that is left over.
 type Offcut struct {

@@ -49,6 +49,8 @@ type task struct {
 	unit   float64 // money or mm in one whole unit of cost
 	weight int64   // units of cost that one unit of money is: more than all boards
 	priced bool
+	short  int64 // pieces below this are short
+	keep   int64 // offcuts from this length are kept; many if none is
 
 	sections []section
 	complete bool    // sections holds all there are
@@ -59,7 +61,7 @@ type task struct {
 // the job of pieces that fit.
 func newTask(job Job, stock Stock, picks []int) *task {
 	r := job.Rules
-	t := &task{width: whole(stock.Width), kerf: whole(r.Kerf), clean: whole(r.EdgeCleanup)}
+	t := &task{width: whole(stock.Width), kerf: whole(r.Kerf), clean: whole(r.EdgeCleanup), short: whole(r.Short), keep: whole(r.Keep)}
 	longest := whole(longestRun(stock, r.EndTrim)) + t.kerf + grace
 	for _, i := range picks {
 		t.add(job.Pieces[i], i, longest)

@@ -1,7 +1,6 @@
 package cutting
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -66,8 +65,8 @@ func (g *grower) grow(t *task, values []float64, wants []int) int {
 			leads = append(leads, g.leads(lead{mix: m, width: a}, w, t.kerf)...)
 		}
 	}
-	slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(b.density, a.density) })
-	for _, l := range leads[:min(len(leads), grownAtOnce)] {
+	steps += 4 * len(leads)
+	for _, l := range densestLeads(leads) {
 		s := g.section(t, l, values, slices.Clone(wants))
 		if key := fmt.Sprint(s.length, s.counts); len(s.strips) > 1 && !g.known[key] {
 			g.known[key] = true
@@ -75,6 +74,25 @@ func (g *grower) grow(t *task, values []float64, wants []int) int {
 		}
 	}
 	return steps
+}
+
+// densestLeads returns the few densest leads, the densest first; of equal ones
+// those that come first.
+func densestLeads(leads []lead) []lead {
+	var out []lead
+	for _, l := range leads {
+		if len(out) == grownAtOnce && l.density <= out[len(out)-1].density {
+			continue
+		}
+		at, _ := slices.BinarySearchFunc(out, l, func(have, l lead) int {
+			if have.density >= l.density {
+				return -1
+			}
+			return 1
+		})
+		out = slices.Insert(out[:min(len(out), grownAtOnce-1)], min(at, grownAtOnce-1), l)
+	}
+	return out
 }
 
 // A worth is the value of every strip by width, and for every number of strips

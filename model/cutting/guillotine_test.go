@@ -70,10 +70,11 @@ func (p plate) turned() plate {
 	return p
 }
 
-// best asks the generator of patterns for the most valuable board. Where copies
-// are few a board may hold more of them than there are, section by section; what
-// is over counts nothing.
-func (p plate) best() float64 {
+// best is the most valuable board of sections that the package knows: asked from
+// the generator of patterns, which counts copies section by section, and then
+// from the search that counts them over the whole board. It reports whether that
+// was the best of all there are.
+func (p plate) best() (float64, bool) {
 	job := Job{Stocks: []Stock{{Key: "s", Width: float64(p.width), Lengths: []Sold{{float64(p.length), 1, 0}}}}}
 	var picks []int
 	for i, g := range p.goods {
@@ -102,7 +103,8 @@ func (p plate) best() float64 {
 			break
 		}
 	}
-	return top
+	_, worth, all := pr.counted(values, t.wants(), 0, counting{floor: top, work: 20_000_000})
+	return max(top, worth), all && t.complete
 }
 
 // threeStages is the greatest value of sections of strips of pieces that are
@@ -153,20 +155,40 @@ func (p plate) threeStages() float64 {
 
 // TestGuillotinePlates fills the plates of the public two-dimensional sets. With
 // free copies the best board of our three stages is worked out separately, and
-// the generator must find it; what then lacks to the published optimum is the
-// price of three stages. No board may be worth more than the optimum.
+// the generator must find it. With few copies the search that counts them must
+// come to its end and lie under the best board with free copies; where all
+// sections are listed it is then the best board of three stages, and what lacks
+// to the published optimum is the price of three stages. No board may be worth
+// more than the optimum.
 func TestGuillotinePlates(t *testing.T) {
+	// The share of the optimum of any stages that three stages come to, where it
+	// is not all. CW8 and CU3 have too many sections to list.
+	least := map[string]float64{"OLIVE1.dat": 0.99, "CW8.dat": 0.97, "CU3.dat": 0.99, "CU7.dat": 0.998}
 	for _, p := range plates(t, dataDir(t)) {
-		got := p.best()
-		turned := p.turned().best()
-		assert.LessOrEqual(t, max(got, turned), p.optimum+1e-6, p.name)
-		if !p.free {
-			t.Logf("%s: crosscut first %.0f, rip first %.0f; optimum of any stages %.0f (%.1f %% more)", p.name, got, turned, p.optimum, 100*(p.optimum/max(got, turned)-1))
-			continue
+		best := 0.0
+		for _, way := range []struct {
+			name string
+			p    plate
+		}{{"crosscut first", p}, {"rip first", p.turned()}} {
+			got, whole := way.p.best()
+			free := way.p.threeStages()
+			best = max(best, got)
+			assert.LessOrEqual(t, got, p.optimum+1e-6, p.name)
+			assert.LessOrEqual(t, got, free+1e-6, p.name)
+			if p.free {
+				assert.InDelta(t, free, got, 1e-6, p.name)
+			}
+			bound := min(free, p.optimum)
+			if whole {
+				bound = got
+			}
+			t.Logf("%s, %s: %.0f, three stages allow at most %.0f; any stages %.0f: %.1f %% are the price of three stages, %.1f %% may be ours",
+				p.name, way.name, got, bound, p.optimum, 100*(p.optimum/bound-1), 100*(bound/got-1))
 		}
-		stages := p.threeStages()
-		t.Logf("%s: crosscut first %.0f (three stages allow %.0f), rip first %.0f; optimum of any stages %.0f (%.1f %% more)", p.name, got, stages, turned, p.optimum, 100*(p.optimum/max(got, turned)-1))
-		assert.InDelta(t, stages, got, 1e-6, p.name)
-		assert.InDelta(t, p.turned().threeStages(), turned, 1e-6, p.name)
+		share, lacks := least[p.name]
+		if !lacks {
+			share = 1
+		}
+		assert.GreaterOrEqual(t, best, share*p.optimum-1e-6, p.name)
 	}
 }

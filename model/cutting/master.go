@@ -29,6 +29,10 @@ type master struct {
 	y      []float64 // duals
 	since  int       // pivots since the inverse was made afresh
 	strict bool      // exchanges are ruled out
+	ladder *ladder   // costs that boards can add up to; nil if not known
+	spent  int64     // cost of boards that are taken already
+	low    int64     // a bound known from elsewhere, for these boards and those taken
+	some   []int32   // columns of a pivot's row that are not zero
 	steep  []float64 // by column: how long its edge is, squared (Devex)
 	steepS []float64 // the same of the slacks
 }
@@ -280,17 +284,28 @@ func (l *master) edge(member int) *float64 {
 func (l *master) pivot(u []float64, out int) {
 	m := l.m
 	pivot := l.inv[out*m : (out+1)*m]
-	for j := range pivot {
-		pivot[j] /= u[out]
+	l.some = l.some[:0]
+	for j, p := range pivot {
+		if p != 0 {
+			pivot[j] = p / u[out]
+			l.some = append(l.some, int32(j))
+		}
 	}
+	sparse := len(l.some) < m/3
 	l.x[out] /= u[out]
 	for i, v := range u {
 		if i == out || v == 0 {
 			continue
 		}
 		row := l.inv[i*m : (i+1)*m]
-		for j, p := range pivot {
-			row[j] -= float64(v * p)
+		if sparse {
+			for _, j := range l.some {
+				row[j] -= float64(v * pivot[j])
+			}
+		} else {
+			for j, p := range pivot {
+				row[j] -= float64(v * p)
+			}
 		}
 		l.x[i] = max(0, l.x[i]-float64(v*l.x[out]))
 	}

@@ -96,18 +96,18 @@ func longestRun(s Stock, trim float64) float64 {
 
 // addStock plans one stock and adds it to the plan.
 func (plan *Plan) addStock(job Job, stock Stock, picks []int) {
-	a := job.answer(stock, picks)
+	a := job.best(stock, picks)
 	if !a.s.found {
 		plan.soldOut(job, stock, picks)
 		return
 	}
 	b := bench{job: a.job, stock: stock, t: a.t, runs: a.runs}
-	boards := b.boards(a.t.planks(a.s.best), a.rough)
+	boards := b.steady(a.t.planks(a.s.best), a.rough)
 	plan.Boards = append(plan.Boards, boards...)
 	plan.Buying = append(plan.Buying, b.buying(boards, true)...)
 	plan.Stocks = append(plan.Stocks, b.result(a, boards))
 	if job.Rules.Alternatives {
-		plan.addAlternatives(job, stock, picks, boards)
+		plan.addAlternatives(a, stock, boards)
 	}
 }
 
@@ -143,7 +143,7 @@ func (plan *Plan) soldOut(job Job, stock Stock, picks []int) {
 		if len(picks) == 0 {
 			break
 		}
-		if job.answer(stock, picks).s.found {
+		if job.best(stock, picks).s.found {
 			break
 		}
 	}
@@ -232,8 +232,9 @@ func (b *bench) spareBoard() (Sold, bool) {
 }
 
 // addAlternatives plans one stock again without each length that was chosen,
-// for a yard that lacks it.
-func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Board) {
+// for a yard that lacks it. Pieces lie in pairs as in the plan.
+func (plan *Plan) addAlternatives(a answer, stock Stock, boards []Board) {
+	job, picks := a.asked, a.picks
 	chosen := map[float64]bool{}
 	for _, b := range boards {
 		chosen[b.Length] = chosen[b.Length] || !b.OnHand
@@ -244,13 +245,13 @@ func (plan *Plan) addAlternatives(job Job, stock Stock, picks []int, boards []Bo
 		if !chosen[sold.Length] || len(other.Lengths) == 0 || !job.allFit(other, picks) {
 			continue
 		}
-		t, s := solve(job, other, picks)
-		if !s.found {
+		o := job.answer(other, picks)
+		if !o.s.found {
 			continue
 		}
-		b := bench{job: job, stock: other, t: t, runs: other.OnHand}
-		boards := b.boards(t.planks(s.best), nil)
-		alt := Alternative{Stock: stock.Key, Without: sold.Length, Buying: b.buying(boards, false)}
+		b := bench{job: o.job, stock: other, t: o.t, runs: o.runs}
+		boards := b.boards(o.t.planks(o.s.best), o.rough)
+		alt := Alternative{Stock: stock.Key, Without: sold.Length, Buying: b.buying(boards, false), Boards: boards}
 		for _, row := range alt.Buying {
 			alt.Cost += row.Cost
 		}

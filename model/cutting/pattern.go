@@ -1,7 +1,6 @@
 package cutting
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -29,6 +28,8 @@ type pricer struct {
 	finds []find    // states that were the best of their size so far
 	only  int       // the one size that is priced, -1 if there are several
 	steps int       // states looked at since the pricer was made
+	loose float64   // share of a board's greatest worth that is not worth searching for
+	slack float64   // the same as a value
 }
 
 // A find is a state that was the best of a size when it was found.
@@ -94,11 +95,11 @@ func (p *pricer) find(values []float64, wants []int, floors []float64) ([]patter
 
 // fill is find for the boards of one width; the floors of others are negative.
 func (p *pricer) fill(values []float64, wants []int, floors []float64, width int64) ([]pattern, []float64) {
+	p.best = append(p.best[:0], floors...)
+	p.finds, p.only = p.finds[:0], onlySize(floors)
 	p.load(values, wants, width)
 	p.arena = p.arena[:0]
 	p.list = append(p.list[:0], state{0, 0, -1})
-	p.best = append(p.best[:0], floors...)
-	p.finds, p.only = p.finds[:0], onlySize(floors)
 	p.measure()
 	for i := range p.items {
 		p.drop(int32(i))
@@ -108,7 +109,7 @@ func (p *pricer) fill(values []float64, wants []int, floors []float64, width int
 			}
 		}
 	}
-	p.steps += len(p.t.sections) + 100
+	p.steps += 6*len(p.t.sections) + 100
 	var found []pattern
 	for k := range p.t.sizes {
 		n := 0
@@ -136,6 +137,17 @@ func onlySize(floors []float64) int {
 	return only
 }
 
+// longest returns the room of the longest board of a width that is priced.
+func (p *pricer) longest(width int64) int64 {
+	room := int64(0)
+	for k, s := range p.t.sizes {
+		if s.width == width && p.best[k] >= 0 {
+			room = max(room, s.room)
+		}
+	}
+	return room
+}
+
 // A tail is what the items from one on are like.
 type tail struct {
 	short   int64   // the shortest
@@ -151,63 +163,6 @@ func (p *pricer) measure() {
 		short, most = min(short, p.items[i].length), max(most, p.items[i].value)
 		p.tails[i] = tail{short, most, p.items[i].density}
 	}
-}
-
-// load lists the sections for boards of a width that are worth something, the
-// densest first.
-func (p *pricer) load(values []float64, wants []int, width int64) {
-	p.items = p.items[:0]
-	for i, s := range p.t.sections {
-		if len(p.t.widths) > 1 && !p.t.holds(s, width) {
-			continue
-		}
-		it := item{section: i, length: s.length + p.t.kerf, copies: many}
-		for _, e := range s.counts {
-			n := min(e.n, wants[e.kind])
-			it.value += float64(values[e.kind] * float64(n))
-			it.copies = min(it.copies, wants[e.kind]/e.n)
-		}
-		if it.value <= better {
-			continue
-		}
-		it.copies = max(it.copies, 1)
-		it.density = it.value / float64(it.length)
-		p.items = append(p.items, it)
-	}
-	p.sift()
-	slices.SortStableFunc(p.items, func(a, b item) int {
-		return cmp.Or(cmp.Compare(b.density, a.density), cmp.Compare(b.length, a.length))
-	})
-}
-
-// sift drops the items that no best board needs. Where a section could be
-// changed for one that is no longer and worth no less, it is not needed; so an
-// item stays only if all copies of all such sections fit beside it.
-func (p *pricer) sift() {
-	var longest int64
-	for _, s := range p.t.sizes {
-		longest = max(longest, s.room)
-	}
-	if p.t.grower != nil { // else the sections are shortest first already
-		slices.SortStableFunc(p.items, func(a, b item) int { return cmp.Compare(a.length, b.length) })
-	}
-	kept := p.items[:0]
-	for _, it := range p.items {
-		room := longest - it.length
-		for _, other := range kept {
-			if other.value >= it.value {
-				room -= other.length * int64(min(other.copies, int(longest/other.length)+1))
-			}
-			if room < 0 {
-				break
-			}
-		}
-		p.steps += len(kept)/4 + 1
-		if room >= 0 {
-			kept = append(kept, it)
-		}
-	}
-	p.items = kept
 }
 
 // hope reports whether a state can still beat what is found for some size with
@@ -232,11 +187,11 @@ func (p *pricer) reach(rest int64, value float64, t *tail) bool {
 	case rest < t.short:
 		return false
 	case rest < 2*t.short:
-		return t.most > value+better
-	case rest < 3*t.short && float64(2*t.most) <= value+better:
+		return t.most > value+p.slack
+	case rest < 3*t.short && float64(2*t.most) <= value+p.slack:
 		return false
 	}
-	return float64(float64(rest)*t.density) > value+better
+	return float64(float64(rest)*t.density) > value+p.slack
 }
 
 // drop removes the states without hope.

@@ -36,8 +36,10 @@ func (t *task) planks(patterns []pattern) []plank {
 		}
 	}
 	t.gather(out)
+	t.tuck(out)
 	for i := range out {
 		t.arrange(out[i].cells)
+		t.bunch(&out[i])
 	}
 	return out
 }
@@ -101,7 +103,7 @@ func (t *task) breadthOf(cells ...cell) int64 {
 	var widths []int64
 	for _, c := range cells {
 		for _, s := range c.strips {
-			widths = append(widths, t.kinds[s.pieces[0]].width)
+			widths = append(widths, t.widthOf(s))
 		}
 	}
 	return t.need(widths)
@@ -116,10 +118,14 @@ func (t *task) lies(c cell, p *plank) bool {
 	return need <= board+grace
 }
 
-// arrange puts sections long to short, and in each the longest strip first.
+// widthOf is the width of a strip.
+func (t *task) widthOf(s strip) int64 { return t.kinds[s.pieces[0]].width }
+
+// arrange puts sections long to short, and in each the widest strip first, as
+// the fence is set.
 func (t *task) arrange(cells []cell) {
 	byStrip := func(a, b strip) int {
-		return cmp.Or(cmp.Compare(b.length, a.length), slices.Compare(a.pieces, b.pieces))
+		return cmp.Or(cmp.Compare(t.widthOf(b), t.widthOf(a)), cmp.Compare(b.length, a.length), slices.Compare(a.pieces, b.pieces))
 	}
 	for _, c := range cells {
 		slices.SortStableFunc(c.strips, byStrip)
@@ -220,7 +226,8 @@ func (b *bench) boards(planks []plank, rough []roughSpot) []Board {
 	b.leftRuns(planks, out, hand)
 	for i := range out {
 		tidy(&out[i])
-		number(&out[i])
+		b.unfold(&out[i])
+		number(&out[i], b.job.Rules.Kerf)
 		out[i].Waste = waste(out[i : i+1])
 	}
 	return out
@@ -253,7 +260,11 @@ func (b *bench) lay(board *Board, p plank) {
 	if at > 0 {
 		board.Cuts = append(board.Cuts, Cut{Kind: Trim, At: max(0, at-r.Kerf), To: board.Width})
 	}
-	for _, c := range p.cells {
+	rest := -1.0
+	for i, c := range p.cells {
+		if rest < 0 && i > 0 && b.t.small(c) {
+			rest = at
+		}
 		b.cell(board, c, at)
 		at += millimetres(c.length)
 		if at < board.Length-fine {
@@ -262,6 +273,9 @@ func (b *bench) lay(board *Board, p plank) {
 		at += r.Kerf
 	}
 	board.offcut(Offcut{Along: at, Length: end - at, Width: board.Width}, r.Keep)
+	if rest >= 0 {
+		board.rested(rest, end)
+	}
 }
 
 // cell puts the strips of one section side by side.
@@ -334,47 +348,18 @@ func (b *bench) hand(k int) Placed {
 	kind := b.t.kinds[k]
 	n := b.next[k]
 	b.next[k]++
-	p := b.job.Pieces[kind.pieces[n]]
-	return Placed{
-		Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: n >= kind.spareFrom,
-		Length: p.Length, Width: p.Width,
+	return b.placed(kind.pieces[n], n >= kind.spareFrom)
+}
+
+// placed is a piece of the job before it has a place.
+func (b *bench) placed(at int, spare bool) Placed {
+	p := b.job.Pieces[at]
+	out := Placed{Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: spare, Length: p.Length, Width: p.Width}
+	if len(p.two) > 0 {
+		out.blank = at + 1
 	}
+	return out
 }
 
 // fine is how near two places on a board must be to count as one, mm.
 const fine = 0.01
-
-// Offcuts are named from this size up, mm.
-const (
-	leastOffcut = 1.0
-	leastKeep   = 25.0 // width below which a long sliver is not kept
-)
-
-// offcut notes what is left over, if it is more than a sliver.
-func (b *Board) offcut(o Offcut, keep float64) {
-	if o.Length < leastOffcut || o.Width < leastOffcut {
-		return
-	}
-	o.Keep = keep > 0 && o.Length >= keep && o.Width >= leastKeep
-	b.Offcuts = append(b.Offcuts, o)
-}
-
-// waste returns the share of boards that is neither a piece nor a kept offcut.
-func waste(boards []Board) float64 {
-	all, used := 0.0, 0.0
-	for _, b := range boards {
-		all += b.Length * b.Width
-		for _, p := range b.Pieces {
-			used += p.Length * p.Width
-		}
-		for _, o := range b.Offcuts {
-			if o.Keep {
-				used += o.Length * o.Width
-			}
-		}
-	}
-	if all == 0 {
-		return 0
-	}
-	return 1 - used/all
-}

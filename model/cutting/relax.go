@@ -2,7 +2,6 @@ package cutting
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -38,39 +37,66 @@ type share struct {
 	x float64
 }
 
-// solve runs the program to its end, or until the work is spent, which it counts down.
+// solve runs the program to its end, until no whole boards lie between its
+// bound and its cost, or until the work is spent, which it counts down.
 func (l *master) solve(p *pricer, work *int) relaxed {
 	floors, values, caps := make([]float64, len(l.t.sizes)), make([]float64, len(l.t.kinds)), make([]float64, len(l.t.sizes))
-	over := math.Inf(1) // how far the values are from being a proof
+	var best relaxed // the best proof so far
 	l.duals()
-	for range mostPivots {
+	for turns, priced := 0, true; turns < mostPivots; turns++ {
 		if at, gains := l.entering(); gains {
 			l.enter(at)
 			*work -= l.m*l.m/5 + len(l.cols)
 			continue
 		}
+		if !priced {
+			break
+		}
 		l.spread(values, caps, floors)
 		before := p.steps
 		found, tops := p.find(values, l.wants, floors)
 		*work -= p.steps - before
-		over = 1
-		for k, top := range tops {
-			if floors[k] > 0 {
-				over = max(over, top/floors[k])
-			}
+		if proof := l.proof(values, caps, overpriced(tops, floors)); best.values == nil || proof.bound > best.bound {
+			best = proof
 		}
-		if *work <= 0 || len(found) == 0 && l.strict {
+		settled := len(found) == 0 || *work <= 0 || l.settled(best.bound)
+		if settled && l.strict {
 			break
 		}
-		if len(found) == 0 {
-			l.strict = true
+		if settled {
+			l.strict, priced = true, *work > 0
 			l.duals()
 		}
-		for _, f := range found {
-			l.cols = append(l.cols, f)
+		l.cols = append(l.cols, found...)
+	}
+	return l.answer(best)
+}
+
+// settled reports whether the bound, in whole boards, is as high as the
+// program's cost: further patterns could not lift it.
+func (l *master) settled(bound float64) bool {
+	if l.ladder == nil {
+		return false
+	}
+	cost := 0.0
+	for i, b := range l.basis {
+		cost += float64(l.cost(b) * l.x[i])
+	}
+	spent := float64(l.spent)
+	low := max(l.low, l.ladder.above(spent+bound))
+	return low >= l.ladder.above(spent+float64(cost*l.scale)*(1-1e-6))
+}
+
+// overpriced returns how far the values are from being a proof: how many times
+// its cost the most overpriced pattern is worth, at least 1.
+func overpriced(tops, floors []float64) float64 {
+	over := 1.0
+	for k, top := range tops {
+		if floors[k] > 0 {
+			over = max(over, top/floors[k])
 		}
 	}
-	return l.answer(values, caps, over)
+	return over
 }
 
 // spread hands the duals out to kinds and sizes; a floor is what a pattern of
@@ -92,10 +118,10 @@ func (l *master) spread(values, caps, floors []float64) {
 	}
 }
 
-// answer reads the basis. The bound holds whatever the state of the program:
-// values that overprice some pattern are scaled down until they do not
-// (Farley 1990).
-func (l *master) answer(values, caps []float64, over float64) relaxed {
+// proof turns values into a bound that holds whatever the state of the program:
+// values that overprice some pattern are scaled down until they do not (Farley
+// 1990).
+func (l *master) proof(values, caps []float64, over float64) relaxed {
 	r := relaxed{values: slices.Clone(values), caps: slices.Clone(caps)}
 	sum := 0.0
 	for k, v := range values {
@@ -115,6 +141,14 @@ func (l *master) answer(values, caps []float64, over float64) relaxed {
 	}
 	// The pricer may miss as much as better a pattern, and better a piece.
 	r.bound = max(0, sum*l.scale/over-2*better*l.scale*float64(l.t.weight))
+	return r
+}
+
+// answer reads the basis, beside a proof.
+func (l *master) answer(r relaxed) relaxed {
+	if r.values == nil {
+		r.values, r.caps = make([]float64, len(l.t.kinds)), make([]float64, len(l.t.sizes))
+	}
 	r.basis = l.stands()
 	for i, b := range l.basis {
 		switch {

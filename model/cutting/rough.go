@@ -14,7 +14,10 @@ type answer struct {
 	rough []roughSpot
 	runs  []OnHand // boards on hand, with the places of the rough pieces as bad stretches
 	low   float64  // money, or mm of an unpriced stock, that no plan beats
-	sure  bool     // low comes from boards without bad stretches
+	sure  bool     // low comes from elsewhere: boards without bad stretches, or all ways of pairing
+
+	asked Job   // with the blanks for two that were settled on, rough pieces included
+	picks []int // its pieces of this stock
 }
 
 // A roughSpot is a bad stretch with the pieces that take it, side by side.
@@ -174,8 +177,9 @@ func (b *bench) laySpot(board *Board, s roughSpot) {
 		if i == 0 {
 			rip = min(rip+first, board.Width)
 		}
-		board.Pieces = append(board.Pieces, Placed{Code: p.Code, Name: p.Name, Face: p.Face, Family: p.Family, Spare: s.spare[i],
-			Along: s.from, Across: across, Length: p.Length, Width: p.Width, Sawn: rip - low})
+		placed := b.placed(at, s.spare[i])
+		placed.Along, placed.Across, placed.Sawn = s.from, across, rip-low
+		board.Pieces = append(board.Pieces, placed)
 		if rip < board.Width-fine {
 			board.Cuts = append(board.Cuts, Cut{Kind: Rip, At: rip, From: s.from, To: s.from + s.length})
 		}

@@ -18,7 +18,8 @@ type search struct {
 	found    bool
 	low      int64 // no plan is cheaper
 	pool     []pattern
-	share    int // work for the last boards of a dive
+	share    int     // work for the last boards of a dive
+	loose    float64 // what sequential may miss, as a share of a board's worth
 }
 
 // closing is how many equal boards are left when a dive tries to fill them by
@@ -30,7 +31,6 @@ const closing = 12
 // through whole patterns until the plan meets the bound or the work is spent.
 func (t *task) pack(work int) *search {
 	s := &search{t: t, pricer: &pricer{t: t}}
-	wants, left := t.wants(), t.limits()
 	if len(t.kinds) == 0 {
 		s.found, s.ladder = true, newLadder(t, 0)
 		return s
@@ -38,42 +38,113 @@ func (t *task) pack(work int) *search {
 	if t.alike() && s.even(work) {
 		return s
 	}
-	s.work = work / 8
-	s.sequential(progress{wants: wants, left: left}, 6)
-	l := newMaster(t, wants, left)
+	from := progress{wants: t.wants(), left: t.limits()}
+	s.first(from, work)
+	l := newMaster(t, from.wants, from.left)
 	for _, p := range s.pool {
 		l.add(p)
 	}
-	// The bound is worth more work than anything else.
+	root := s.root(l, work)
+	if s.done() || root.short {
+		return s
+	}
+	if t.alike() {
+		root = s.follow(l, from, root, work)
+	}
+	s.wide(from, root, work)
+	return s
+}
+
+// How the sequential packing is done: rounds, and the share of a board's worth
+// that is not searched for. With rips a round gains more, as its boards are
+// filled with pieces counted one by one.
+const (
+	evenRounds, evenLoose     = 12, 0.0002
+	rippedRounds, rippedLoose = 40, 0.002
+)
+
+// first makes the first plan.
+func (s *search) first(from progress, work int) {
+	if s.t.alike() {
+		s.work, s.loose = work/2, evenLoose
+		s.sequential(from, evenRounds)
+		return
+	}
+	s.work, s.loose = work/2, rippedLoose
+	s.sequential(from, rippedRounds)
+}
+
+// root solves the linear program for the whole task and sets the bound by it.
+// The bound is worth more work than anything else, unless it does not count:
+// where not all sections are listed, that of breadth does.
+func (s *search) root(l *master, work int) relaxed {
+	t, even := s.t, s.low
+	if s.found {
+		l.ladder, l.low = newLadder(t, s.bestCost), s.low
+	}
 	s.work = 4 * work
+	if !t.complete {
+		s.work = work / 2
+	}
 	root := l.solve(s.pricer, &s.work)
 	s.pool = l.boards(0)
-	top := s.bestCost
+	s.ladder = l.ladder
 	if !s.found {
-		top = int64(root.bound) * 2
+		s.ladder = newLadder(t, int64(root.bound)*2)
 	}
-	s.ladder = newLadder(t, top)
 	if t.complete {
 		s.low = max(s.low, s.ladder.above(root.bound))
 	} else {
 		s.low = s.ladder.above(max(t.material(), t.breadth(&work)))
 	}
-	if s.done() || root.short {
-		return s
+	if t.alike() && s.low > even && !s.done() && !root.short {
+		s.trade(s.low/t.sizes[0].cost, work/20)
 	}
-	if t.alike() && s.trade(s.low/t.sizes[0].cost, work/4) {
-		return s
+	return root
+}
+
+// follow goes down from a program that was solved only as far as whole boards
+// need it, and if that does not do, solves it to its end.
+func (s *search) follow(l *master, from progress, root relaxed, work int) relaxed {
+	s.work, s.share = 2*work, work/200
+	s.dive(from, root, 0, 0)
+	if s.done() {
+		return root
 	}
-	s.work, s.share = work, work/200
-	if t.alike() {
-		s.work = 2 * work
+	l.ladder, s.work = nil, 4*work
+	root = l.solve(s.pricer, &s.work)
+	s.low = max(s.low, s.ladder.above(root.bound))
+	return root
+}
+
+// likelyProved is up to how many pieces with rips a plan is likely to be proved
+// with more work.
+const likelyProved = 64
+
+// wide goes through boards one by one and follows the linear program down, in
+// turn, with more and more work: what is short is found before what is long.
+func (s *search) wide(from progress, root relaxed, work int) {
+	parts := []int{40, 8, 1}
+	switch pieces := s.t.weight - 1; {
+	case s.t.alike():
+		work *= 2
+	case len(s.t.sections) > len(s.t.kinds) && pieces > likelyProved:
+		parts = parts[:1]
+	case len(s.t.sections) > len(s.t.kinds):
+		parts = parts[:2]
 	}
-	s.dives(progress{wants: wants, left: left}, root)
-	s.work = work
-	if !s.done() {
-		s.exhaust(wants, left, root)
+	for _, part := range parts {
+		if s.done() {
+			return
+		}
+		s.work = work / part
+		s.exhaust(from.wants, from.left, root)
+		if s.done() {
+			return
+		}
+		s.work, s.share = work/part, work/part/200
+		s.dives(from, root)
 	}
-	return s
 }
 
 // even tries to reach, on boards of one length, a bound that needs no linear
@@ -162,111 +233,6 @@ func take(p pattern, wants, left []int) {
 	left[p.size]--
 }
 
-// sequential packs board after board, each the best for values that start as
-// the wood in a piece. After each round the pieces that ended on wasteful
-// boards are valued higher (Belov and Scheithauer 2007, value correction).
-func (s *search) sequential(from progress, rounds int) {
-	values := make([]float64, len(s.t.kinds))
-	for i, k := range s.t.kinds {
-		values[i] = float64(k.length+s.t.kerf) / 1e9 * float64(k.width) / float64(s.t.width)
-	}
-	for range rounds {
-		if s.done() || s.work <= 0 && s.found {
-			return
-		}
-		s.round(from.clone(), values)
-	}
-}
-
-// round is one pass of sequential; it corrects the values as it goes.
-func (s *search) round(at progress, values []float64) {
-	floors := make([]float64, len(at.left))
-	for at.open() {
-		for k := range floors {
-			floors[k] = 0
-			if at.left[k] <= 0 {
-				floors[k] = -1
-			}
-		}
-		before := s.pricer.steps
-		found, _ := s.pricer.find(values, at.wants, floors)
-		s.work -= s.pricer.steps - before
-		p, ok := s.choose(found, at.wants, values)
-		if !ok {
-			return // the boards that can be had do not suffice
-		}
-		s.pool = append(s.pool, p)
-		s.correct(p, values)
-		for at.can(p) {
-			at.take(p)
-		}
-	}
-	s.keep(at.done)
-}
-
-// fits reports whether all pieces of a pattern are still wanted.
-func fits(p pattern, wants []int) bool {
-	return !slices.ContainsFunc(p.counts, func(e entry) bool { return wants[e.kind] < e.n })
-}
-
-// choose returns the pattern with the most value for its cost; one that ends
-// the job is chosen if no other could be cheaper.
-func (s *search) choose(found []pattern, wants []int, values []float64) (pattern, bool) {
-	total := 0
-	for _, n := range wants {
-		total += n
-	}
-	worth := func(p pattern) float64 {
-		v := 0.0
-		for _, e := range p.counts {
-			v += float64(values[e.kind] * float64(min(e.n, wants[e.kind])))
-		}
-		return v / float64(s.t.sizes[p.size].cost)
-	}
-	ends := func(p pattern) bool {
-		n := 0
-		for _, e := range p.counts {
-			n += min(e.n, wants[e.kind])
-		}
-		return n == total
-	}
-	at, last := -1, -1
-	for i, p := range found {
-		if ends(p) && (last < 0 || s.t.sizes[p.size].cost < s.t.sizes[found[last].size].cost) {
-			last = i
-		}
-		if at < 0 || worth(p) > worth(found[at]) {
-			at = i
-		}
-	}
-	if last >= 0 && (ends(found[at]) || s.t.sizes[found[last].size].cost <= s.t.sizes[found[at].size].cost) {
-		at = last
-	}
-	if at < 0 {
-		return pattern{}, false
-	}
-	p := found[at]
-	for i, e := range p.counts {
-		p.counts[i].n = min(e.n, wants[e.kind])
-	}
-	return p, true
-}
-
-// correct raises the values of a board's pieces by the wood it wastes.
-func (s *search) correct(p pattern, values []float64) {
-	used := 0.0
-	for _, e := range p.counts {
-		k := s.t.kinds[e.kind]
-		used += float64(e.n) * float64(k.length+s.t.kerf) * float64(k.width)
-	}
-	full := float64(s.t.sizes[p.size].room) * float64(s.t.width)
-	for _, e := range p.counts {
-		k := s.t.kinds[e.kind]
-		wood := float64(k.length+s.t.kerf) / 1e9 * float64(k.width) / float64(s.t.width)
-		values[e.kind] = float64(0.8*values[e.kind]) + float64(0.2*wood*full/used)
-	}
-}
-
 // dives follows the linear program down, then turns off at each one of its
 // choices, then at each two.
 func (s *search) dives(from progress, r relaxed) {
@@ -312,6 +278,10 @@ func (s *search) dive(from progress, r relaxed, first, second int) (choices int)
 			}
 		}
 		l.warm(r.basis)
+		l.ladder, l.low = s.ladder, s.low
+		for _, p := range at.done {
+			l.spent += s.t.sizes[p.size].cost
+		}
 		known := len(l.cols)
 		s.work -= l.m * l.m * l.m / 20
 		r = l.solve(s.pricer, &s.work)
@@ -362,7 +332,7 @@ func (p *progress) roundUp(used []share, turn bool) bool {
 // Of a large plan a dive takes one board in so many at once, as long as they
 // make up more than half a board in the answer.
 const (
-	atOnce = 12
+	atOnce = 8
 	likely = 0.5
 )
 

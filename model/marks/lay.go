@@ -83,8 +83,10 @@ func (f *frame) codes(pieces []int) []string {
 }
 
 // row enters a mark with one slip for each piece; those that do nothing to any
-// tie or foot are left to come out as harmless.
+// tie or foot are left to come out as harmless. What it is called goes to people:
+// the names an author gives holes and sides lose their underscores here.
 func (f *frame) row(r Row, offs []off) {
+	r.What = model.Spoken(r.What)
 	for _, o := range offs {
 		r.slips = append(r.slips, len(f.slips))
 		f.slips = append(f.slips, slip{o})

@@ -82,7 +82,7 @@ func named(list []watch, name string) bool {
 // follow finds the faces that show a value: those that lean as much, of the
 // part that has most of them, or the corners at that height.
 func (f *frame) follow(name string, v expr.Value) (watch, bool) {
-	w := watch{Value: Value{Name: name, Title: "the " + strings.ReplaceAll(name, "_", " "), Now: v.V}, zero: v.Zero}
+	w := watch{Value: Value{Name: name, Title: "the " + model.Spoken(name), Now: v.V}, zero: v.Zero}
 	switch {
 	case v.Dim == (expr.Dim{Angle: 1}) && (v.Zero == expr.Plumb || v.Zero == expr.Level):
 		w.Angle, w.Now = true, v.V*180/math.Pi

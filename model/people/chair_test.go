@@ -120,3 +120,32 @@ func TestLargerIsRoundedAndWideEnough(t *testing.T) {
 		}
 	}
 }
+
+// TestFoundByShape: what a chair's parts are called does not matter, and once its
+// author says that it is a chair, seat and back are found without measures.
+func TestFoundByShape(t *testing.T) {
+	p := solve(t, "petrel-chair/plan.toml", assembly.Options{})
+	want, ok := people.SitOf(p)
+	require.True(t, ok)
+	require.Len(t, want.Arms, 2)
+	for _, q := range p.Parts {
+		q.Key, q.Name = q.Code, "Board"
+	}
+	got, ok := people.SitOf(p)
+	require.True(t, ok)
+	assert.Equal(t, want, got)
+
+	p.Measures, p.Kind = nil, ""
+	_, ok = people.SitOf(p)
+	assert.False(t, ok, "nothing says that it is sat on")
+	p.Kind = model.Chair
+	got, ok = people.SitOf(p)
+	require.True(t, ok)
+	assert.Equal(t, want.Seats, got.Seats)
+	assert.Equal(t, want.Backs, got.Backs)
+	assert.InDelta(t, 14*deg, got.Slope, 1e-9)
+	assert.InDelta(t, 27*deg, got.Recline, 1e-9)
+	p.Kind = model.Table
+	_, ok = people.SitOf(p)
+	assert.False(t, ok)
+}

@@ -2,7 +2,7 @@ package people
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"planset/model"
 	"planset/model/expr"
@@ -29,10 +29,15 @@ type Sit struct {
 const near = 1e-6
 
 // SitOf finds seat, back and arms of a solved plan: the wide faces that fall as
-// seat_slope and lean as recline say, and what the plan calls an arm. ok is false
-// for a piece that is not sat on, one without a seat_slope among its measures.
+// seat_slope and lean as recline say, and the level boards beside the seat and
+// above it. A piece whose author calls it a chair, a bench or a stool needs no
+// measures: its seat is the widest face that nearly lies, its back the widest
+// that leans. ok is false for a piece that is not sat on.
 func SitOf(p *model.Plan) (s Sit, ok bool) {
 	s.Slope, ok = angle(p, "seat_slope")
+	if !ok && satOn(p.Kind) {
+		s.Slope, ok = widest(p, seatNormal, lyingMost)
+	}
 	if !ok {
 		return s, false
 	}
@@ -43,12 +48,55 @@ func SitOf(p *model.Plan) (s Sit, ok bool) {
 	if len(s.Seats) == 0 {
 		return s, false
 	}
+	s.Front, s.Rear = s.on(s.foremost), s.on(s.rearmost)
+	for i, q := range p.Placed {
+		s.lookForArm(i, q)
+	}
 	if math.IsInf(s.ArmIn, 1) {
 		s.ArmIn = 0
 	}
-	s.Front, s.Rear = s.on(s.foremost), s.on(s.rearmost)
 	s.findBack(p)
 	return s, true
+}
+
+// satOn reports whether a kind of furniture is sat on.
+func satOn(k model.Kind) bool { return k == model.Chair || k == model.Bench || k == model.Stool }
+
+// How far a seat may lie off level and a back off plumb to be found by their
+// shape alone (common practice).
+const (
+	lyingMost   = 20 * degree
+	leaningMost = 45 * degree
+)
+
+// seatNormal is where a seat looks that falls by an angle.
+func seatNormal(a float64) geom.V3 { return geom.V3{Y: math.Sin(a), Z: math.Cos(a)} }
+
+// backNormal is where the face of a back looks that leans by an angle.
+func backNormal(a float64) geom.V3 { return geom.V3{Y: -math.Cos(a), Z: math.Sin(a)} }
+
+// widest is the angle, up to most, of the plane in which the wide faces that look
+// as normal says have the greatest area.
+func widest(p *model.Plan, normal func(float64) geom.V3, most float64) (is float64, ok bool) {
+	var area, angles []float64
+	for _, q := range p.Placed {
+		for _, f := range q.Solid.Faces {
+			a := math.Acos(math.Max(-1, math.Min(1, f.N.Dot(normal(0)))))
+			if f.Kind != geom.Flat || a > most || f.N.Sub(normal(a)).Len() > 10*near {
+				continue
+			}
+			k := slices.IndexFunc(angles, func(b float64) bool { return math.Abs(a-b) < near })
+			if k < 0 {
+				k = len(angles)
+				angles, area = append(angles, a), append(area, 0)
+			}
+			area[k] += f.Area()
+		}
+	}
+	if len(angles) == 0 {
+		return 0, false
+	}
+	return angles[slices.Index(area, slices.Max(area))], true
 }
 
 // rearward is the way down the seat.
@@ -70,27 +118,70 @@ func (s *Sit) Depth(part float64) geom.V3 {
 	return s.Front.Add(s.Rear.Sub(s.Front).Mul(part))
 }
 
-// look takes a piece for seat or arm.
+// Places are the middles of the places on the seat, side by side, for a sitter
+// so far along it as Depth says.
+func (s *Sit) Places(p *model.Plan, part float64) []geom.V3 {
+	n := Sitters(p)
+	out := make([]geom.V3, n)
+	for i := range out {
+		out[i] = s.Depth(part)
+		out[i].X += 2 * s.Side * ((float64(i)+0.5)/float64(n) - 0.5)
+	}
+	return out
+}
+
+// Sitters is how many sit side by side: what the author says, else two on a
+// bench and one on anything else.
+func Sitters(p *model.Plan) int {
+	switch {
+	case p.Seats > 0:
+		return p.Seats
+	case p.Kind == model.Bench:
+		return 2
+	}
+	return 1
+}
+
+// look takes a piece for a board of the seat.
 func (s *Sit) look(i int, q *model.Placed) {
-	arm := isArm(q.Part)
 	for _, f := range q.Solid.Faces {
-		if f.Kind != geom.Flat || f.N.Z <= 0 {
-			continue
-		}
-		switch {
-		case arm:
-			s.Arms = with(s.Arms, i)
-			for _, v := range f.Loops[0] {
-				if v.X > s.ArmEnd.X {
-					s.ArmEnd = v
-				}
-				if v.X > 0 {
-					s.ArmIn = math.Min(s.ArmIn, v.X)
-				}
-			}
-		case math.Abs(math.Acos(math.Min(1, f.N.Z))-s.Slope) < near:
+		if f.Kind == geom.Flat && f.N.Sub(seatNormal(s.Slope)).Len() < 10*near {
 			s.Seats, s.surface = with(s.Seats, i), f.Loops[0][0]
 			s.reach(q)
+		}
+	}
+}
+
+// What an arm is: a board within 10 degrees of level that runs front to rear
+// beside the middle, 4 to 16 in above the front of the seat (common practice).
+const (
+	armTilt = 10 * degree
+	armLow  = 4 * inch
+	armHigh = 16 * inch
+)
+
+// lookForArm takes a piece for an arm.
+func (s *Sit) lookForArm(i int, q *model.Placed) {
+	if math.Abs(q.Pose.Along.Y) < 0.8 || slices.Contains(s.Seats, i) {
+		return
+	}
+	for _, f := range q.Solid.Faces {
+		up := f.Loops[0][0].Z - s.Front.Z
+		beside := math.Inf(1)
+		for _, v := range f.Loops[0] {
+			beside = math.Min(beside, math.Abs(v.X))
+		}
+		if f.Kind != geom.Flat || f.N.Z < math.Cos(armTilt) || up < armLow || up > armHigh || beside < s.Side/2 {
+			continue
+		}
+		s.Arms = with(s.Arms, i)
+		for _, v := range f.Loops[0] {
+			if v.X > s.ArmEnd.X {
+				s.ArmEnd = v
+			}
+			if v.X > 0 {
+				s.ArmIn = math.Min(s.ArmIn, v.X)
+			}
 		}
 	}
 }
@@ -110,11 +201,13 @@ func (s *Sit) reach(q *model.Placed) {
 // findBack finds the boards that lean as the back and run up it.
 func (s *Sit) findBack(p *model.Plan) {
 	r, ok := angle(p, "recline")
+	if !ok && (p.Kind == model.Chair || p.Kind == model.Bench) {
+		r, ok = widest(p, backNormal, leaningMost)
+	}
 	if !ok {
 		return
 	}
-	// The face looks forward and up.
-	n := geom.V3{Y: -math.Cos(r), Z: math.Sin(r)}
+	n := backNormal(r)
 	for i, q := range p.Placed {
 		if math.Abs(q.Pose.Along.Z) < 0.5 {
 			continue
@@ -151,10 +244,4 @@ func angle(p *model.Plan, name string) (float64, bool) {
 		}
 	}
 	return 0, false
-}
-
-// isArm reports whether a part is called an arm.
-func isArm(p *model.Part) bool {
-	words := strings.FieldsFunc(strings.ToLower(p.Key+" "+p.Name), func(r rune) bool { return r == '_' || r == ' ' })
-	return len(words) > 0 && (words[len(words)-1] == "arm" || words[len(words)-1] == "armrest")
 }

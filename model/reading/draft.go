@@ -35,6 +35,7 @@ type Draft struct {
 	Drawings []Drawing
 	Critical []Critical
 	Finish   Finish
+	Beside   Beside
 	Care     []string
 	Terms    []Term
 	Waivers  []Waiver
@@ -76,6 +77,9 @@ type Info struct {
 	Maker, Contact, Licence, Accent, Logo Word
 	Revision, Date, Skill, Hours          Word
 	Notes                                 []Word
+	Kind                                  Word // what it is: "chair", "bench", ...
+	Seats                                 int  // how many sit on it side by side; 0 when not said
+	Children                              bool // children use it
 	Changes                               []Change
 }
 
@@ -152,6 +156,7 @@ type Hardware struct {
 	Kind     Word
 	With     []Word
 	Material string
+	WithOf   string // material of what goes with a bolt; "" as the bolt
 	Base     Bought
 	Systems  map[expr.Unit]*Bought
 }
@@ -177,6 +182,8 @@ type Joint struct {
 	Run        Word
 	Inset      Formula
 	InsetEnd   Formula
+	Pilot      Formula // drill in the second part; 0 for none
+	Clearance  Formula // drill in the first part
 	Mouth      Word
 	Nut        Word
 	Glue, Plug bool
@@ -223,6 +230,11 @@ type Step struct {
 	Tighten, Glue        []Word
 	Loose, Dry, Finish   bool
 	People, Minutes      int
+	Bit                  Formula // length of the bit that its screws take
+	RightAngle           bool    // they take a right-angle driver
+	Bare                 []Word  // joints whose faces its coat leaves bare
+	Shows                []Show
+	Wrong                *Wrong
 }
 
 // A Critical is one [critical.*].
@@ -241,7 +253,12 @@ type Finish struct {
 	Oily  bool
 	Cure  Word
 	Text  []string
+	Ends  Word // what end grain gets over and above
+	Inner Word // what faces get that the joints will hide
 }
+
+// Beside is the [beside] table: the chair that a piece goes with.
+type Beside struct{ SeatHeight, SeatSlope, ArmHeight Formula }
 
 // A Term is one [[term]].
 type Term struct{ Word, Text string }

@@ -11,6 +11,7 @@ type Part struct {
 	Thick, Width, Length           Formula
 	RoughWidth, RoughLength        Formula
 	AsBought, Match                bool
+	Spare                          int
 	TrimLater, Note, Face, Need    Word
 	EndNames, EdgeNames, FaceNames []Word
 	Ends                           []End
@@ -24,7 +25,7 @@ type Part struct {
 	Trims                          []Trim
 	Outline                        []Move
 	OutlineAt                      source.Span
-	Template                       Word
+	Template, HeadToTail           Word
 }
 
 // Cuts counts the cuts and holes of a part by the time they take to work out:

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"path"
+	"path/filepath"
 	"strings"
 
 	"planset/model/expr"
@@ -27,11 +28,12 @@ const (
 )
 
 // Load reads the plan file name from fsys and the files it includes, and returns
-// the draft. Problems show a file's name with shown before it: the folder fsys
-// stands for, as the user wrote it. The draft is nil when nothing useful could be
-// read; otherwise it may be incomplete and problems tells why.
+// the draft. Problems call the plan file shown, as the user wrote its path, and
+// the others by the way from there; without it all go by their names in fsys.
+// The draft is nil when nothing useful could be read; otherwise it may be
+// incomplete and problems tells why.
 func Load(fsys fs.FS, name, shown string, problems *source.List) *Draft {
-	in := &includer{fsys: fsys, shown: shown, problems: problems, open: map[string]bool{}}
+	in := &includer{fsys: fsys, plan: name, shown: shown, problems: problems, open: map[string]bool{}}
 	root := in.file(name, nil)
 	if root == nil {
 		return nil
@@ -46,11 +48,27 @@ func Load(fsys fs.FS, name, shown string, problems *source.List) *Draft {
 // includer reads a file and those it includes and merges them into one tree.
 type includer struct {
 	fsys     fs.FS
-	shown    string
+	plan     string // the plan file's name in fsys
+	shown    string // and in messages
 	problems *source.List
 	files    []*source.File
 	open     map[string]bool
 	unit     string
+}
+
+// called is what messages call a file.
+func (in *includer) called(name string) string {
+	switch {
+	case in.shown == "":
+		return name
+	case name == in.plan:
+		return in.shown
+	}
+	way, err := filepath.Rel(path.Dir(in.plan), name)
+	if err != nil {
+		return name
+	}
+	return path.Join(path.Dir(in.shown), filepath.ToSlash(way))
 }
 
 func (in *includer) file(name string, from *tree.Node) *tree.Node {
@@ -71,7 +89,7 @@ func (in *includer) file(name string, from *tree.Node) *tree.Node {
 		in.missing(name, at, err)
 		return nil
 	}
-	file := &source.File{Name: in.shown + name, Text: string(data)}
+	file := &source.File{Name: in.called(name), Text: string(data)}
 	in.files = append(in.files, file)
 	root := tree.Parse(file, in.problems)
 	if root == nil {
@@ -86,7 +104,7 @@ func (in *includer) file(name string, from *tree.Node) *tree.Node {
 // missing tells why a file could not be read, in the author's words.
 func (in *includer) missing(name string, at source.Span, err error) {
 	if !at.Valid() {
-		at = source.Span{File: &source.File{Name: in.shown + name}}
+		at = source.Span{File: &source.File{Name: in.called(name)}}
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		in.problems.Errorf(at, "file", "there is no file %q", name).Fix("check the spelling and the folder")

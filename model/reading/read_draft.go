@@ -70,7 +70,9 @@ func (r *reader) words2(n *tree.Node, d *Draft) {
 		d.Critical = append(d.Critical, Critical{c.Key, c.KeySpan, r.formula(c, "value"), r.formula(c, "within"), r.word(c, "note")})
 	}
 	fin := child(n, "finish")
-	d.Finish = Finish{r.word(fin, "name"), r.whole(fin, "coats"), r.number(fin, "cover"), r.flag(fin, "oily"), r.word(fin, "cure"), r.texts(fin, "text")}
+	d.Finish = Finish{r.word(fin, "name"), r.whole(fin, "coats"), r.number(fin, "cover"), r.flag(fin, "oily"), r.word(fin, "cure"), r.texts(fin, "text"), r.word(fin, "end_grain"), r.word(fin, "hidden")}
+	by := child(n, "beside")
+	d.Beside = Beside{r.formula(by, "seat_height"), r.formula(by, "seat_slope"), r.formula(by, "arm_height")}
 	d.Care = r.texts(child(n, "care"), "text")
 	for _, t := range tables(n, "term") {
 		d.Terms = append(d.Terms, Term{r.word(t, "word").Text, r.word(t, "text").Text})
@@ -105,7 +107,7 @@ func (r *reader) info(n *tree.Node) Info {
 		Title: r.word(p, "title"), Slug: r.word(p, "slug"), Purpose: r.word(p, "purpose"), Intro: r.word(p, "intro"),
 		Maker: r.word(p, "maker"), Contact: r.word(p, "contact"), Licence: r.word(p, "licence"), Accent: r.word(p, "accent"), Logo: r.word(p, "logo"),
 		Revision: r.word(p, "revision"), Date: r.word(p, "date"), Skill: r.word(p, "skill"), Hours: r.word(p, "hours"),
-		Notes: r.words(p, "notes"),
+		Notes: r.words(p, "notes"), Kind: r.choice(r.word(p, "kind"), "chair", "bench", "stool", "table", "planter", "bookcase"), Seats: r.whole(p, "seats"), Children: r.flag(p, "children"),
 	}
 	for _, c := range tables(p, "change") {
 		in.Changes = append(in.Changes, Change{r.word(c, "revision"), r.word(c, "date"), r.word(c, "text"), r.flag(c, "recut")})
@@ -141,7 +143,7 @@ func (r *reader) onHand(n *tree.Node) OnHand {
 }
 
 func (r *reader) hardware(n *tree.Node, unit expr.Unit) *Hardware {
-	h := &Hardware{Key: n.Key, At: n.KeySpan, Name: r.word(n, "name"), With: r.words(n, "with"), Material: r.word(n, "material").Text,
+	h := &Hardware{Key: n.Key, At: n.KeySpan, Name: r.word(n, "name"), With: r.words(n, "with"), Material: r.word(n, "material").Text, WithOf: r.word(n, "with_material").Text,
 		Base: r.bought(n, unit), Systems: map[expr.Unit]*Bought{}}
 	h.Kind = r.choice(r.word(n, "kind"), "carriage bolt", "hex bolt", "wood screw", "pocket screw", "other")
 	for u, key := range map[expr.Unit]string{expr.Inch: "inch", expr.MM: "metric"} {
@@ -167,13 +169,15 @@ func (r *reader) joint(n *tree.Node) *Joint {
 	return &Joint{Key: n.Key, At: n.KeySpan, Name: r.word(n, "name"), From: r.words(n, "from"), Into: r.words(n, "into"),
 		Hardware: r.word(n, "hardware"), Holes: r.words(n, "holes"), Count: r.formula(n, "count"),
 		Run: r.choice(r.word(n, "run"), "across", "along"), Inset: r.formula(n, "inset"), InsetEnd: r.formula(n, "inset_end"),
+		Pilot: r.formula(n, "pilot"), Clearance: r.formula(n, "clearance"),
 		Mouth: r.word(n, "mouth"), Nut: r.word(n, "nut"), Glue: r.flag(n, "glue"), Plug: r.flag(n, "plug"), Note: r.word(n, "note")}
 }
 
 func (r *reader) step(n *tree.Node) *Step {
-	return &Step{At: n.Span, Stage: r.word(n, "stage"), Title: r.word(n, "title"), Do: r.word(n, "do"),
+	return &Step{At: n.Span, Shows: r.shows(n), Wrong: r.wrong(n), Stage: r.word(n, "stage"), Title: r.word(n, "title"), Do: r.word(n, "do"),
 		Test: r.word(n, "test"), Watch: r.word(n, "watch"), Mistake: r.word(n, "mistake"), View: r.word(n, "view"), Turned: r.word(n, "turned"),
 		Notes: r.words(n, "notes"), Make: r.words(n, "make"), Add: r.words(n, "add"), Fasten: r.words(n, "fasten"),
 		Tighten: r.words(n, "tighten"), Glue: r.words(n, "glue"),
+		Bit: r.formula(n, "bit"), RightAngle: r.flag(n, "right_angle"), Bare: r.words(n, "bare"),
 		Loose: r.flag(n, "loose"), Dry: r.flag(n, "dry"), Finish: r.flag(n, "finish"), People: r.whole(n, "people"), Minutes: r.whole(n, "minutes")}
 }

@@ -8,10 +8,10 @@ func (r *reader) part(n *tree.Node) *Part {
 		Name: r.word(n, "name"), Code: r.word(n, "code"), Stock: r.word(n, "stock"), Hands: r.choice(r.word(n, "hands"), "pair"),
 		Pieces: r.formula(n, "pieces"), Thick: r.formula(n, "thick"), Width: r.formula(n, "width"), Length: r.formula(n, "length"),
 		RoughWidth: r.formula(n, "rough_width"), RoughLength: r.formula(n, "rough_length"),
-		AsBought: r.flag(n, "as_bought"), Match: r.flag(n, "match"),
+		AsBought: r.flag(n, "as_bought"), Match: r.flag(n, "match"), Spare: r.whole(n, "spare"),
 		TrimLater: r.word(n, "trim_later"), Note: r.word(n, "note"), Face: r.word(n, "face"), Need: r.choice(r.word(n, "need"), "clear", "hidden"),
 		EndNames: r.words(n, "ends"), EdgeNames: r.words(n, "edges"), FaceNames: r.words(n, "faces"),
-		Template: r.choice(r.word(n, "template"), "yes", "no")}
+		Template: r.choice(r.word(n, "template"), "yes", "no"), HeadToTail: r.choice(r.word(n, "head_to_tail"), "yes", "no")}
 	r.cuts(n, p)
 	r.hollows(n, p)
 	if o := n.Get("outline"); o != nil {

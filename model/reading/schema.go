@@ -61,7 +61,8 @@ func schema() *table {
 		"step":     of(many, stepTable()),
 		"critical": of(named, &table{name: "critical", keys: map[string]field{"value": f(formula), "within": f(formula), "note": f(text)}}),
 		"finish": of(one, &table{name: "finish", keys: map[string]field{"name": f(text), "coats": f(whole), "cover": f(number),
-			"oily": f(flag), "cure": f(text), "text": f(texts)}}),
+			"oily": f(flag), "cure": f(text), "end_grain": f(text), "hidden": f(text), "text": f(texts)}}),
+		"beside":  of(one, &table{name: "beside", keys: map[string]field{"seat_height": f(formula), "seat_slope": f(formula), "arm_height": f(formula)}}),
 		"care":    of(one, &table{name: "care", keys: map[string]field{"text": f(texts)}}),
 		"term":    of(many, &table{name: "term", keys: map[string]field{"word": f(text), "text": f(text)}}),
 		"waive":   of(many, &table{name: "waive", keys: map[string]field{"rule": f(text), "parts": f(words), "reason": f(text), "value": f(number)}}),
@@ -70,7 +71,7 @@ func schema() *table {
 }
 
 func planTable() *table {
-	t := &table{name: "plan", keys: map[string]field{"notes": f(texts)}}
+	t := &table{name: "plan", keys: map[string]field{"notes": f(texts), "kind": f(text), "seats": f(whole), "children": f(flag)}}
 	for _, k := range []string{"title", "slug", "purpose", "intro", "maker", "contact", "licence", "accent", "logo", "revision", "date", "skill", "hours"} {
 		t.keys[k] = f(text)
 	}
@@ -121,7 +122,7 @@ func onHandTable() *table {
 
 func hardwareTable() *table {
 	sold := map[string]field{"size": f(text), "length": f(formula), "box": f(whole)}
-	t := &table{name: "hardware", keys: map[string]field{"name": f(text), "kind": f(text), "with": f(words), "material": f(text)}}
+	t := &table{name: "hardware", keys: map[string]field{"name": f(text), "kind": f(text), "with": f(words), "material": f(text), "with_material": f(text)}}
 	t.keys["metric"] = of(one, &table{name: "hardware.metric", keys: sold})
 	t.keys["inch"] = of(one, &table{name: "hardware.inch", keys: sold})
 	for k, v := range sold {
@@ -133,9 +134,9 @@ func hardwareTable() *table {
 func partTable() *table {
 	t := &table{name: "part", keys: map[string]field{
 		"pieces": f(formula), "thick": f(formula), "width": f(formula), "length": f(formula), "rough_width": f(formula), "rough_length": f(formula),
-		"as_bought": f(flag), "match": f(flag), "ends": f(texts), "edges": f(texts), "faces": f(texts), "outline": of(moves, moveTable()),
+		"as_bought": f(flag), "match": f(flag), "spare": f(whole), "ends": f(texts), "edges": f(texts), "faces": f(texts), "outline": of(moves, moveTable()),
 	}}
-	for _, k := range []string{"name", "code", "stock", "hands", "trim_later", "note", "face", "need", "template"} {
+	for _, k := range []string{"name", "code", "stock", "hands", "trim_later", "note", "face", "need", "template", "head_to_tail"} {
 		t.keys[k] = f(text)
 	}
 	t.keys["end"] = of(named, &table{name: "part.end", keys: map[string]field{"shape": f(text), "radius": f(formula),
@@ -184,6 +185,7 @@ func jointTable() *table {
 	return &table{name: "joint", keys: map[string]field{
 		"name": f(text), "from": f(words), "into": f(words), "hardware": f(text), "holes": f(words), "count": f(formula),
 		"run": f(text), "inset": f(formula), "inset_end": f(formula), "mouth": f(text), "nut": f(text), "glue": f(flag), "plug": f(flag), "note": f(text),
+		"pilot": f(formula), "clearance": f(formula),
 	}}
 }
 
@@ -197,9 +199,13 @@ func stepTable() *table {
 	t := &table{name: "step", keys: map[string]field{
 		"make": f(words), "add": f(words), "fasten": f(words), "tighten": f(words), "glue": f(words), "notes": f(words),
 		"loose": f(flag), "dry": f(flag), "finish": f(flag), "people": f(whole), "minutes": f(whole),
+		"bit": f(formula), "right_angle": f(flag), "bare": f(words),
 	}}
 	for _, k := range []string{"stage", "title", "do", "test", "watch", "mistake", "view", "turned"} {
 		t.keys[k] = f(text)
 	}
+	show := &table{name: "step.shows", keys: map[string]field{"name": f(text), "as": f(text), "from": f(text), "to": f(text), "same": f(text)}}
+	t.keys["shows"] = of(many, show)
+	t.keys["wrong"] = of(one, &table{name: "step.wrong", keys: map[string]field{"part": f(words), "how": f(text)}})
 	return t
 }

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -146,8 +147,8 @@ func sitting(w work) (message, bool) {
 		return message{}, false
 	}
 	m := message{model.Caution{Key: "use", Signal: model.Warn}, []Operation{Use}}
-	if hasMeasure(w.plan, "recline") {
-		m.Hazard = "The chair tips if you stand on it, rock it, or sit on an arm"
+	if satOn(w.plan) && hasMeasure(w.plan, "recline") {
+		m.Hazard = "The " + seatWord(w.plan) + " tips if you stand on it, rock it, or sit on an arm"
 		m.Consequence = "and you can fall."
 		m.Avoid = "Level ground, away from fire. No climbing, no child unattended; keep fingers out of the gaps."
 		return m, true
@@ -157,6 +158,21 @@ func sitting(w work) (message, bool) {
 	m.Avoid = "Stand it on firm, level ground, away from open fire, and do not let children climb it."
 	return m, true
 }
+
+// satOn reports whether somebody sits on the piece: its author says so, or says
+// nothing and it has a back that leans.
+func satOn(p *model.Plan) bool {
+	switch p.Kind {
+	case model.Chair, model.Bench, model.Stool:
+		return true
+	case "":
+		return hasMeasure(p, "recline")
+	}
+	return false
+}
+
+// seatWord is what a piece that is sat on is called.
+func seatWord(p *model.Plan) string { return cmp.Or(string(p.Kind), string(model.Chair)) }
 
 func bit(w work) (message, bool) {
 	m := message{model.Caution{Key: "drilling", Signal: model.Careful}, []Operation{Drill, Bore, Pocket, MatchDrill}}
@@ -183,11 +199,15 @@ func heavy(w work) (message, bool) {
 }
 
 func bolts(w work) (message, bool) {
+	fold := "a loose frame can fold."
+	if satOn(w.plan) {
+		fold = "a loose frame can fold under a sitter."
+	}
 	return message{model.Caution{
 		Key:         "bolts",
 		Signal:      model.Careful,
 		Hazard:      "Wood shrinks and bolts come loose;",
-		Consequence: "a loose frame can fold under a sitter.",
+		Consequence: fold,
 		Avoid:       "Tighten every bolt one month after building and again each spring; stop using it if a joint moves.",
 	}, []Operation{Bolt}}, w.any(Bolt)
 }

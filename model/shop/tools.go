@@ -52,7 +52,7 @@ func chest() []toolKind {
 		{Shaping, "Block plane", "chamfer bit", []Operation{Chamfer}, false},
 		{Shaping, straightBit, "saw kerfs and a chisel", []Operation{Groove}, true},
 		{Shaping, sander, "sanding block", []Operation{Sand}, false},
-		{Drilling, "Drill and driver", "", []Operation{Drill, MatchDrill, DriveScrew}, false},
+		{Drilling, drill, "", []Operation{Drill, MatchDrill, DriveScrew}, false},
 		{Drilling, "Countersink bit", "larger twist bit by hand", []Operation{Sink}, false},
 		{Drilling, "Flat bit for counterbores", "", []Operation{Bore}, false},
 		{Drilling, "Plug cutter", "bought plugs", []Operation{Plug}, false},
@@ -99,6 +99,9 @@ func Tools(plan *model.Plan) []Tool {
 		t.For = strings.Join(what, ", ")
 		t.Size = size(plan, k)
 		all = append(all, t)
+		if k.name == drill {
+			all = append(all, angled(plan)...)
+		}
 	}
 	return flag(all)
 }
@@ -154,6 +157,8 @@ func size(plan *model.Plan, k toolKind) string {
 		return "80, 120, 150 grit"
 	case wrench:
 		return boltSizes(plan)
+	case drill:
+		return longBit(plan)
 	}
 	return ""
 }

@@ -12,6 +12,7 @@ type Board struct {
 	Part   *model.Part
 	Case   string  // which load
 	Stress float64 // MPa, bending
+	Edge   float64 // MPa of that, from bending edgewise
 	MOR    float64 // MPa, of clear wood
 	Margin float64 // MOR over stress
 	Used   float64 // stress over a third of MOR: what knots, time and wet leave (common practice)
@@ -47,8 +48,9 @@ func bend(p *model.Placed, forces, supports []Force) Board {
 		lostWidth, lostInertia := drilled(p.Part, x, step/2, (lo+hi)/2)
 		left := math.Max(through.Wide-lostWidth, 1) / through.Wide
 		leftEdge := math.Max(edge.Inertia()-lostInertia, 1) / edge.Inertia()
-		if s := math.Abs(m.Y)/(left*through.Modulus()) + math.Abs(m.Z)/(leftEdge*edge.Modulus()); s > b.Stress {
-			b.Stress, b.At = s, x
+		edgewise := math.Abs(m.Z) / (leftEdge * edge.Modulus())
+		if s := math.Abs(m.Y)/(left*through.Modulus()) + edgewise; s > b.Stress {
+			b.Stress, b.Edge, b.At = s, edgewise, x
 		}
 		curve[i] = [2]float64{m.Y / (w.MOE * through.Inertia()), m.Z / (w.MOE * edge.Inertia())}
 	}
@@ -57,6 +59,15 @@ func bend(p *model.Placed, forces, supports []Force) Board {
 	}
 	b.sag(p, supports, curve, box.Min.X, step)
 	return b
+}
+
+// Thicker returns how many times as thick the board must be to work at a share
+// of MOR: through its thickness the stress falls with the square of it, edgewise
+// with itself.
+func (b *Board) Thicker(share float64) float64 {
+	// flat/k² + edge/k = share·MOR
+	flat, most := b.Stress-b.Edge, share*b.MOR
+	return (b.Edge + math.Sqrt(b.Edge*b.Edge+4*most*flat)) / (2 * most)
 }
 
 // drilled is what the holes in a board's face near a place take from its width,

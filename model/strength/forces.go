@@ -43,7 +43,8 @@ func Forces(p *model.Plan, l Loads) (boards []Board, joints []Joint, skipped str
 		c.loads = append(weights(p), c.loads...)
 		n.carry(c.loads)
 		for i, q := range p.Placed {
-			b := bend(q, n.on(i, c.loads), n.held(i))
+			forces, held := n.bentBy(i, q, c.loads)
+			b := bend(q, forces, held)
 			b.Case = c.what
 			if old, seen := worst[q.Part]; !seen || b.Stress > old.Stress {
 				worst[q.Part] = b
@@ -83,16 +84,28 @@ func weights(p *model.Plan) []load {
 func tryouts(p *model.Plan, l Loads) []tryout {
 	s, seated := people.SitOf(p)
 	if !seated {
+		if full := filled(p); len(full) > 0 {
+			return []tryout{{"full of wet soil", full}}
+		}
 		if top := topOf(p); len(top) > 0 {
 			return []tryout{{"a load on top", spread(p, top, middleOf(p, top), geom.V3{Z: -l.Seat})}}
 		}
 		return nil
 	}
-	sit := spread(p, s.Seats, s.Depth(loading), geom.V3{Z: -l.Seat})
-	out := []tryout{{"sitting", sit}, {"sitting on the front edge", spread(p, s.Seats, s.Front.Add(geom.V3{Y: fromEdge}), geom.V3{Z: -l.Seat})}}
-	if len(s.Backs) > 0 {
-		n, at := pushed(p, &s)
-		out = append(out, tryout{"leaning back", append(sit[:len(sit):len(sit)], spread(p, s.Backs, at, n.Mul(l.Back))...)})
+	var sit, edge, lean []load
+	for _, at := range s.Places(p, loading) {
+		sit = append(sit, spread(p, s.Seats, at, geom.V3{Z: -l.Seat})...)
+		front := geom.V3{X: at.X, Y: s.Front.Y + fromEdge, Z: s.Front.Z}
+		edge = append(edge, spread(p, s.Seats, front, geom.V3{Z: -l.Seat})...)
+		if len(s.Backs) > 0 {
+			n, back := pushed(p, &s)
+			back.X = at.X
+			lean = append(lean, spread(p, s.Backs, back, n.Mul(l.Back))...)
+		}
+	}
+	out := []tryout{{"sitting", sit}, {"sitting on the front edge", edge}}
+	if len(lean) > 0 {
+		out = append(out, tryout{"leaning back", append(sit[:len(sit):len(sit)], lean...)})
 	}
 	if len(s.Arms) > 0 {
 		arm := p.Placed[s.Arms[0]]
@@ -100,6 +113,44 @@ func tryouts(p *model.Plan, l Loads) []tryout {
 		out = append(out, tryout{"leaning on one arm", spread(p, s.Arms[:1], at, geom.V3{Z: -l.Arm})})
 	}
 	return out
+}
+
+// soilRows is at how many places along a floor board the soil is laid.
+const soilRows = 16
+
+// filled is the weight of the soil in a planter, shared among its floor boards by
+// their width.
+func filled(p *model.Plan) []load {
+	var out []load
+	for _, v := range Vessels(p) {
+		if !Planted(p, v) {
+			continue
+		}
+		var bed []load
+		total := 0.0
+		for _, i := range v.Floor {
+			q := p.Placed[i]
+			for k := range soilRows {
+				at := q.Pose.Point(geom.V3{X: q.Part.Length * (float64(k) + 0.5) / soilRows, Y: q.Part.Width / 2, Z: q.Part.Thick / 2})
+				if v.Has(at) {
+					n := q.Part.Width * q.Part.Length
+					total += n
+					bed = append(bed, load{i, Force{at, geom.V3{Z: -n}}})
+				}
+			}
+		}
+		for _, b := range bed {
+			b.Push = b.Push.Mul(v.Mass() * gravity / total)
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// Planted reports whether a space is for soil: the author says so, or says
+// nothing of what the piece is and it is 4 in deep (common practice).
+func Planted(p *model.Plan, v Vessel) bool {
+	return p.Kind == model.Planter || p.Kind == "" && v.Deep >= 4*inch
 }
 
 // pushed is where the back is pushed and which way: square to it, rearward.
@@ -153,29 +204,60 @@ func middleOf(p *model.Plan, pieces []int) geom.V3 {
 	return m
 }
 
-// spread shares a load among the pieces under the pad, each at its own point
-// nearest the middle of the pad; the nearest piece always carries.
+// padRows is into how many rows and columns the pad is divided.
+const padRows = 12
+
+// spread lays a round pad on some pieces: each bit of it presses on the piece
+// under it, or the nearest where there is a gap. What a piece gets acts along
+// the middle of its width.
 func spread(p *model.Plan, pieces []int, at, push geom.V3) []load {
-	var under []load
-	nearest, least := load{}, math.Inf(1)
-	for _, i := range pieces {
+	if len(pieces) == 0 {
+		return nil
+	}
+	first := p.Placed[pieces[0]].Pose
+	var out []load
+	total := 0.0
+	for col := range padRows {
+		x := pad * ((float64(col)+0.5)/padRows - 0.5)
+		share := make([]float64, len(pieces))
+		for row := range padRows {
+			y := pad * ((float64(row)+0.5)/padRows - 0.5)
+			if math.Hypot(x, y) < pad/2 {
+				share[under(p, pieces, at.Add(first.Along.Mul(x)).Add(first.Across.Mul(y)))]++
+			}
+		}
+		for k, n := range share {
+			if n == 0 {
+				continue
+			}
+			total += n
+			hold := onMiddle(p.Placed[pieces[k]], at.Add(first.Along.Mul(x)))
+			out = append(out, load{pieces[k], Force{hold, push.Mul(n)}})
+		}
+	}
+	for i := range out {
+		out[i].Push = out[i].Push.Mul(1 / total)
+	}
+	return out
+}
+
+// under is which of some pieces lies under a point, or nearest to it.
+func under(p *model.Plan, pieces []int, at geom.V3) int {
+	best, least := 0, math.Inf(1)
+	for k, i := range pieces {
 		q := p.Placed[i]
 		v := q.Pose.Local(at)
-		hold := geom.V3{X: math.Min(math.Max(v.X, 0), q.Part.Length), Y: q.Part.Width / 2, Z: v.Z}
-		off := math.Hypot(v.X-hold.X, v.Y-hold.Y)
-		l := load{i, Force{q.Pose.Point(hold), push}}
-		if off < pad/2 {
-			under = append(under, l)
-		}
-		if off < least {
-			nearest, least = l, off
+		off := math.Hypot(v.X-math.Min(math.Max(v.X, 0), q.Part.Length), v.Y-math.Min(math.Max(v.Y, 0), q.Part.Width))
+		if off < least-1e-9 {
+			best, least = k, off
 		}
 	}
-	if len(under) == 0 {
-		under = []load{nearest}
-	}
-	for i := range under {
-		under[i].Push = push.Mul(1 / float64(len(under)))
-	}
-	return under
+	return best
+}
+
+// onMiddle is the point of the middle of a piece's width that lies beside a
+// point.
+func onMiddle(q *model.Placed, at geom.V3) geom.V3 {
+	v := q.Pose.Local(at)
+	return q.Pose.Point(geom.V3{X: math.Min(math.Max(v.X, 0), q.Part.Length), Y: q.Part.Width / 2, Z: v.Z})
 }

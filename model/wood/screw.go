@@ -125,6 +125,7 @@ type ScrewStack struct {
 // Rules for the length of a screw.
 const (
 	TipLeft  = inch / 8 // mm of wood in front of the point; common practice
+	PlugDeep = inch / 4 // mm that the head of a plugged screw lies under the face; common practice
 	biteWeak = 4.0      // diameters: less does not hold
 	biteLow  = 6.0      // diameters: NDS least penetration, from memory
 	biteMost = 10.0     // diameters: more buys nothing
