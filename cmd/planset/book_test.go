@@ -187,6 +187,7 @@ func TestPlacedAreBoards(t *testing.T) {
 
 // BenchmarkEdition makes one edition of the chair from text to bytes.
 func BenchmarkEdition(b *testing.B) {
+	roomy()
 	b.ReportAllocs()
 	size := 0
 	for b.Loop() {
