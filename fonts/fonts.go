@@ -84,7 +84,7 @@ func Width(f Face, size float64, s string) float64 {
 }
 
 // Covers reports whether f has a drawing of r.
-func Covers(f Face, r rune) bool { return tableOf(f).glyphs[r] != 0 }
+func Covers(f Face, r rune) bool { return tableOf(f).glyph(r) != 0 }
 
 // Missing returns the runes of s that f lacks, each once, in the order they
 // come. It is nil when s can be set whole.
@@ -93,7 +93,7 @@ func Missing(f Face, s string) []rune {
 	var lost []rune
 	seen := map[rune]bool{}
 	for _, r := range s {
-		if t.glyphs[r] == 0 && !seen[r] {
+		if t.glyph(r) == 0 && !seen[r] {
 			seen[r] = true
 			lost = append(lost, r)
 		}
@@ -112,7 +112,7 @@ func Ink(f Face, size float64, s string) Extent {
 	var left, low, right, top, x int
 	inked := false
 	for _, r := range s {
-		b := t.boxes[t.glyphs[r]]
+		b := t.boxes[t.glyph(r)]
 		if b != (box{}) {
 			l, w, h, u := x+int(b.left), int(b.low), x+int(b.right), int(b.top)
 			if !inked {

@@ -16,16 +16,25 @@ type table struct {
 	ascent     int
 	descent    int // below zero
 	glyphs     map[rune]uint16
-	advances   []uint16 // by glyph; the last one holds for all glyphs after it
-	boxes      []box    // by glyph; the zero box for one without ink
+	common     [256]uint16 // glyphs of the first runes, which most texts are made of
+	advances   []uint16    // by glyph; the last one holds for all glyphs after it
+	boxes      []box       // by glyph; the zero box for one without ink
 }
 
 // A box is the ink of a glyph.
 type box struct{ left, low, right, top int16 }
 
+// glyph returns the number of the drawing of r, 0 for one that is lacking.
+func (t *table) glyph(r rune) uint16 {
+	if r >= 0 && int(r) < len(t.common) {
+		return t.common[r]
+	}
+	return t.glyphs[r]
+}
+
 // advance returns the width of r.
 func (t *table) advance(r rune) int {
-	g := int(t.glyphs[r])
+	g := int(t.glyph(r))
 	if g >= len(t.advances) {
 		g = len(t.advances) - 1
 	}
@@ -102,6 +111,9 @@ func assemble(parts map[string]*part) (*table, error) {
 	var err error
 	if t.glyphs, err = runes(parts["cmap"]); err != nil {
 		return nil, err
+	}
+	for r := range t.common {
+		t.common[r] = t.glyphs[rune(r)]
 	}
 	for _, p := range parts {
 		if p.broken {

@@ -78,7 +78,8 @@ type Brand struct {
 // A Change is one line of the change log.
 type Change struct {
 	Revision, Date, Text string
-	Recut                bool // affects parts already cut
+	Parts                []*Part // that changed, when the author says
+	Recut                bool    // affects parts already cut
 }
 
 // A Measure is a named value: a size, a derived or a solved one.

@@ -38,24 +38,44 @@ func (a *setAngle) on(r, at float64) geom.Pt {
 	return a.At.Add(geom.Pt{X: r}.Turn(at))
 }
 
-func (a setAngle) options(*scene) []option {
-	var opts []option
+func (a setAngle) options(*scene) offer {
+	var list []choice
 	for _, r := range [...]float64{14, 16, 18, 11.5, 20, 22, 25, 29, 33, 38, 44, 50, 57} {
-		a.r = r
-		a.inside = (a.To-a.From)*r >= 2*arrowLen+2
-		price := math.Abs(r-14) * 0.3
-		for _, w := range a.ways() {
-			opts = append(opts, w.option(price))
+		a.setRadius(r)
+		for i, w := range a.ways() {
+			list = append(list, choice{base: w.base(), which: i, far: r})
 		}
 	}
-	return opts
+	return offer{list, func(c *choice) option {
+		at := a
+		at.setRadius(c.far)
+		o := at.ways()[c.which].option()
+		o.base = c.base
+		return o
+	}}
+}
+
+// setRadius sets how far from its point the arc runs.
+func (a *setAngle) setRadius(r float64) {
+	a.r = r
+	a.inside = (a.To-a.From)*r >= 2*arrowLen+2
+}
+
+// base is the price of a before anything is crossed.
+func (a *setAngle) base() float64 {
+	mid := a.on(a.r, (a.From+a.To)/2)
+	price := math.Abs(a.r-14)*0.3 + 0.3*a.quad.C.Sub(mid).Len()
+	if a.stem != nil {
+		price += 5
+	}
+	return price
 }
 
 // ways offers the places of the text: beyond the arc, within it, beyond its
 // tails, on a leader.
 func (a setAngle) ways() []setAngle {
 	mid := (a.From + a.To) / 2
-	var ways []setAngle
+	ways := make([]setAngle, 0, 37)
 	for _, at := range [...]float64{mid, mid*0.6 + a.From*0.4, mid*0.6 + a.To*0.4} {
 		ways = append(ways, a.textAt(at, 1), a.textAt(at, -1))
 	}
@@ -140,9 +160,9 @@ func (a *setAngle) heads() (tips, dirs [2]geom.Pt) {
 	return tips, dirs
 }
 
-func (a setAngle) option(price float64) option {
-	mid := a.on(a.r, (a.From+a.To)/2)
-	o := option{base: price + 0.3*a.quad.C.Sub(mid).Len(), texts: []inspect.Quad{a.quad}}
+// option is the angle as it stands.
+func (a setAngle) option() option {
+	o := option{texts: []inspect.Quad{a.quad}}
 	o.add(dimLine, inspect.Chords(a.arc())...)
 	for _, arm := range a.arms() {
 		o.add(extLine, arm...)
@@ -152,7 +172,6 @@ func (a setAngle) option(price float64) option {
 		o.addArrow(dimLine, tips[i], dirs[i])
 	}
 	if a.stem != nil {
-		o.base += 5
 		o.add(leader, a.stem...)
 	}
 	o.draw, o.move = a.items, a.moved

@@ -356,7 +356,7 @@ func clash(a, b *seat) bool {
 			}
 		}
 	}
-	if inspect.Cross(a.tip, a.end, b.tip, b.end) || beside(a.lines[0], b.lines[0]) > 0 {
+	if inspect.Cross(a.tip, a.end, b.tip, b.end) || beside(&a.lines[0], &b.lines[0]) > 0 {
 		return true
 	}
 	return leaderOn(a, b) || leaderOn(b, a)

@@ -111,44 +111,40 @@ func (n note) task(name string, rays func(*scene) []ray) task {
 	if n.sketch.draw != nil {
 		t.order = -1 // bigger things first
 	}
-	t.options = func(s *scene) []option { return n.options(s, rays(s)) }
+	t.options = func(s *scene) offer { return n.options(s, rays(s)) }
 	return t
 }
 
 // options offers the ends of every ray, on the rails first.
-func (n *note) options(s *scene, rays []ray) []option {
-	rails := s.rails()
-	var opts []option
-	add := func(r ray, length, price float64) {
-		if s.field.Box.Has(r.tip.Add(r.dir.Mul(length))) {
-			p := n.end(r, length)
-			opts = append(opts, option{
-				base: p.base(s, r, length, price),
-				fill: func() option { return n.at(s, r, length, price) },
-			})
+func (n *note) options(s *scene, rays []ray) offer {
+	rails, lengths := s.rails(), [...]float64{7, 9, 11.5, 14, 17, 21, 26, 32, 39, 47, 57, 70, 85, 105}
+	list := make([]choice, 0, len(rays)*(len(rails)+len(lengths)))
+	add := func(i int, length, price float64) {
+		if r := &rays[i]; s.field.Box.Has(r.tip.Add(r.dir.Mul(length))) {
+			list = append(list, choice{base: n.base(s, r, length, price), which: i, far: length})
 		}
 	}
-	for _, r := range rays {
-		for _, l := range [...]float64{7, 9, 11.5, 14, 17, 21, 26, 32, 39, 47, 57, 70, 85, 105} {
-			add(r, l, r.price+1.5)
+	for i, r := range rays {
+		for _, l := range lengths {
+			add(i, l, r.price+1.5)
 		}
 		if math.Abs(r.dir.Y) < 0.2 {
 			continue
 		}
 		for _, y := range rails {
 			if l := (y - r.tip.Y) / r.dir.Y; l >= 6 && l <= 110 {
-				add(r, l, r.price)
+				add(i, l, r.price)
 			}
 		}
 	}
-	return opts
+	return offer{list, func(c *choice) option { return n.at(&rays[c.which], c) }}
 }
 
 // rails are the heights, above and below the drawing, on which notes like to
 // line up.
 func (s *scene) rails() []float64 {
 	b := s.field.Body
-	var ys []float64
+	ys := make([]float64, 0, 12)
 	for k := range 6 {
 		d := first + float64(k)*pitch
 		ys = append(ys, b.Max.Y+d, b.Min.Y-d)
@@ -159,30 +155,33 @@ func (s *scene) rails() []float64 {
 // A setNote is a note with a place.
 type setNote struct {
 	note
-	lead  [3]geom.Pt
-	right bool // text on the right of the leader
-	text  inspect.Quad
-	pic   geom.Box
+	spot
+}
+
+// A spot is where the parts of a note are.
+type spot struct {
+	lead [3]geom.Pt
+	text inspect.Quad
+	pic  geom.Box
 }
 
 // end puts the text at the end of a leader with its knee length along r.
-func (n *note) end(r ray, length float64) setNote {
-	p := setNote{note: *n, right: r.dir.X >= 0}
+func (n *note) end(r *ray, length float64) spot {
 	side := -1.0
-	if p.right {
+	if r.dir.X >= 0 { // text on the right of the leader
 		side = 1
 	}
-	p.words.right = !p.right
 	knee := r.tip.Add(r.dir.Mul(length))
 	end := knee.Add(geom.Pt{X: side * shelf})
-	p.lead = [3]geom.Pt{r.tip, knee, end}
-	p.put(end, side)
+	p := spot{lead: [3]geom.Pt{r.tip, knee, end}}
+	n.put(&p, end, side)
 	return p
 }
 
-// base is the price of p before anything is crossed.
-func (p *setNote) base(s *scene, r ray, length, price float64) float64 {
-	price += 0.25*length + 6*(1-p.prefer.Dot(r.dir))*p.prefer.Len()
+// base is the price of a note before anything is crossed.
+func (n *note) base(s *scene, r *ray, length, price float64) float64 {
+	price += 0.25*length + 6*(1-n.prefer.Dot(r.dir))*n.prefer.Len()
+	p := n.end(r, length)
 	text := p.text.Box()
 	if s.field.Body.Meets(text) {
 		price += 10
@@ -194,23 +193,25 @@ func (p *setNote) base(s *scene, r ray, length, price float64) float64 {
 	return price
 }
 
-// at is the note with the knee of its leader length along r.
-func (n *note) at(s *scene, r ray, length, price float64) option {
-	p := n.end(r, length)
+// at is the note with its leader along r.
+func (n *note) at(r *ray, c *choice) option {
+	p := &setNote{*n, n.end(r, c.far)}
+	p.words.right = r.dir.X < 0
 	o := p.option(r.dir)
-	o.base = p.base(s, r, length, price)
+	o.base = c.base
 	return o
 }
 
 // option is the note as it stands, its leader's first stretch along dir.
-func (p setNote) option(dir geom.Pt) option {
-	n := p.note
-	o := option{texts: []inspect.Quad{p.text}}
-	if n.sketch.draw != nil {
-		o.texts = append(o.texts, inspect.QuadOf(p.pic))
+func (p *setNote) option(dir geom.Pt) option {
+	o := option{lines: make([]line, 0, 3)}
+	if p.sketch.draw != nil {
+		o.texts = []inspect.Quad{p.text, inspect.QuadOf(p.pic)}
+	} else {
+		o.texts = []inspect.Quad{p.text}
 	}
 	o.add(leader, p.lead[:]...)
-	if n.head == headArrow {
+	if p.head == headArrow {
 		o.addArrow(leader, p.lead[0], dir.Mul(-1))
 	}
 	o.draw, o.move = p.items, p.moved
@@ -219,24 +220,24 @@ func (p setNote) option(dir geom.Pt) option {
 
 // put places text and sketch beside the end of the leader, which points at the
 // middle of the first line.
-func (p *setNote) put(end geom.Pt, side float64) {
-	sz := p.words.size()
+func (n *note) put(p *spot, end geom.Pt, side float64) {
+	sz := n.words.size()
 	x := end.X + side*(clear+pen)
-	if p.sketch.draw != nil {
+	if n.sketch.draw != nil {
 		// The sketch is at the leader, the text behind it.
-		pw := p.sketch.size
-		low := geom.Pt{X: x, Y: end.Y - p.sketch.level}
+		pw := n.sketch.size
+		low := geom.Pt{X: x, Y: end.Y - n.sketch.level}
 		if side < 0 {
 			low.X = x - pw.W
 		}
 		p.pic = geom.Box{Min: low, Max: low.Add(geom.Pt{X: pw.W, Y: pw.H})}
 		far := x + side*(pw.W+sketchGap+sz.W/2)
-		p.text = p.words.quad(geom.Pt{X: far, Y: low.Y + pw.H/2}, 0)
+		p.text = n.words.quad(geom.Pt{X: far, Y: low.Y + pw.H/2}, 0)
 		return
 	}
 	// The middle of the first line's capitals is level with the leader.
-	y := end.Y - lettering.Cap(p.words.style)/2 + p.words.mid()
-	p.text = p.words.quad(geom.Pt{X: x + side*sz.W/2, Y: y}, 0)
+	y := end.Y - lettering.Cap(n.words.style)/2 + n.words.mid()
+	p.text = n.words.quad(geom.Pt{X: x + side*sz.W/2, Y: y}, 0)
 }
 
 func (p *setNote) items() []render.Item {

@@ -118,7 +118,7 @@ func (c *comb) task(f *Field, name string) task {
 	return t
 }
 
-func (c *comb) options(s *scene) []option {
+func (c *comb) options(s *scene) offer {
 	edge, room := c.edge(s.field.Body), c.edge(s.field.Box)
 	start, step := first, pitch
 	if !c.running {
@@ -134,7 +134,7 @@ func (c *comb) options(s *scene) []option {
 			}
 		}
 	}
-	return opts
+	return ready(opts)
 }
 
 // A set comb is a comb with a place for everything.
@@ -170,8 +170,9 @@ func (c *comb) build(s *scene, r rowing, d float64) (option, bool) {
 
 // option is the comb as it stands.
 func (c setComb) option(base float64) option {
-	o := option{base: base}
-	c.ways, c.quads = nil, nil
+	n := len(c.teeth)
+	o := option{base: base, lines: make([]line, 0, 3*n+1), texts: make([]inspect.Quad, 0, n)}
+	c.ways, c.quads = make([][]geom.Pt, 0, n), make([]inspect.Quad, 0, n)
 	for i := range c.teeth {
 		w, q := c.way(i), c.quad(i)
 		o.add(extLine, w...)

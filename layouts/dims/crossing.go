@@ -105,7 +105,7 @@ func (s *scene) againstInk(o *option, limit float64) float64 {
 			}
 		}
 		s.ink.along(l, 1, func(m *line) bool {
-			sum += meet(l, *m)
+			sum += meet(&l, m)
 			return sum >= limit
 		})
 		if sum >= limit {
@@ -163,16 +163,16 @@ func linesOn(o *option, l line) float64 {
 func crossingsOf(o *option, l line) float64 {
 	sum := 0.0
 	box := l.box.Grow(0.6)
-	for _, m := range o.lines {
-		if box.Meets(m.box) {
-			sum += meet(m, l)
+	for i := range o.lines {
+		if m := &o.lines[i]; box.Meets(m.box) {
+			sum += meet(m, &l)
 		}
 	}
 	return sum
 }
 
 // meet prices two lines that may cross, or run so close that they read as one.
-func meet(l, m line) float64 {
+func meet(l, m *line) float64 {
 	if inspect.Cross(l.a, l.b, m.a, m.b) {
 		return crossing[l.kind][m.kind]
 	}
@@ -184,15 +184,24 @@ func meet(l, m line) float64 {
 
 // beside prices two lines that run along each other nearer than half a
 // millimetre for more than a millimetre.
-func beside(l, m line) float64 {
+func beside(l, m *line) float64 {
 	const near = 0.5
 	d := l.b.Sub(l.a)
+	p, q := m.a.Sub(l.a), m.b.Sub(l.a)
+	// Most lines run far apart, which is seen without a root; the margin is
+	// wider than rounding.
+	far := near * near * 1.001 * d.Dot(d)
+	if c := d.Cross(p); c*c > far {
+		return 0
+	}
+	if c := d.Cross(q); c*c > far {
+		return 0
+	}
 	length := d.Len()
 	if length < 1 || m.b.Sub(m.a).Len() < 1 {
 		return 0
 	}
 	u := d.Mul(1 / length)
-	p, q := m.a.Sub(l.a), m.b.Sub(l.a)
 	if math.Abs(u.Cross(p)) > near || math.Abs(u.Cross(q)) > near {
 		return 0
 	}

@@ -184,6 +184,9 @@ func Place(f Field, wishes ...Wish) (items []render.Item, used geom.Box, problem
 	s := newScene(&f)
 	all := tasksOf(s, wishes)
 	s.solve(all)
+	if !asked(all) {
+		return s.finish(all)
+	}
 	again := newScene(&f)
 	if moved := tasksOf(again, wishes); shift(all, moved) {
 		s, all = again, moved

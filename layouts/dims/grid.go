@@ -97,7 +97,7 @@ func (g *grid) along(l line, reach float64, see func(*line) (stop bool)) {
 // the uprights counts with its nearest end.
 func stripOf(a, b geom.Pt, lo, hi float64) geom.Box {
 	at := func(x float64) geom.Pt {
-		x = math.Max(a.X, math.Min(b.X, x))
+		x = max(a.X, min(b.X, x))
 		if b.X-a.X < 1e-9 {
 			return geom.Pt{X: x, Y: a.Y}
 		}

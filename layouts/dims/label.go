@@ -79,7 +79,7 @@ func newWords(lines []string, st lettering.Style, key int) words {
 }
 
 // size returns the whole size, with box and diamond.
-func (w words) size() geom.Size {
+func (w *words) size() geom.Size {
 	if w.key == 0 {
 		return w.inner
 	}
@@ -94,13 +94,17 @@ func (w words) size() geom.Size {
 }
 
 // quad returns the place w takes with its centre at c.
-func (w words) quad(c geom.Pt, angle float64) inspect.Quad {
+func (w *words) quad(c geom.Pt, angle float64) inspect.Quad {
 	sz := w.size()
-	return inspect.Quad{C: c, U: geom.Pt{X: 1}.Turn(angle), W: sz.W, H: sz.H}
+	u := geom.Pt{X: 1}
+	if angle != 0 {
+		u = u.Turn(angle)
+	}
+	return inspect.Quad{C: c, U: u, W: sz.W, H: sz.H}
 }
 
 // mid returns how far above the first baseline the centre of w is.
-func (w words) mid() float64 { return (w.hi + w.lo) / 2 }
+func (w *words) mid() float64 { return (w.hi + w.lo) / 2 }
 
 // draw sets w with its centre at c.
 func (w words) draw(c geom.Pt, angle float64) render.Item {

@@ -10,14 +10,14 @@ import (
 // tasks offers the triangles at several distances from the corner, so that
 // extension lines find room between them and it.
 func (d Datum) tasks(*Field) []task {
-	return []task{{name: "the datum mark", group: "mark", rank: rankCorner, order: -1, options: func(*scene) []option {
-		var opts []option
+	return []task{{name: "the datum mark", group: "mark", rank: rankCorner, order: -1, options: func(*scene) offer {
+		opts := make([]option, 0, 49)
 		for i, x := range [...]float64{4, 5.5, 7, 9, 11, 14, 18} {
 			for j, y := range [...]float64{4, 5.5, 7, 3, 9, 11, 14} {
 				opts = append(opts, d.option([2]float64{x, y}, float64(i+j)))
 			}
 		}
-		return opts
+		return ready(opts)
 	}}}
 }
 
@@ -34,13 +34,14 @@ func (d Datum) triangles(off [2]float64) [2][3]geom.Pt {
 }
 
 func (d Datum) option(off [2]float64, price float64) option {
-	o := option{base: price}
-	var solid []render.Path
+	o := option{base: price, lines: make([]line, 0, 6)}
 	for _, t := range d.triangles(off) {
 		o.add(mark, t[0], t[1], t[2], t[0])
-		solid = append(solid, render.Loop(t[:]...))
 	}
-	o.draw = func() []render.Item { return []render.Item{black(solid...)} }
+	o.draw = func() []render.Item {
+		t := d.triangles(off)
+		return []render.Item{black(render.Loop(t[0][:]...), render.Loop(t[1][:]...))}
+	}
 	return o
 }
 
@@ -85,7 +86,7 @@ func (b Break) tasks(*Field) []task {
 
 // fixed is a task with one place.
 func fixed(name string, build func() option) []task {
-	return []task{{name: name, group: "mark", rank: rankFixed, options: func(*scene) []option {
-		return []option{build()}
+	return []task{{name: name, group: "mark", rank: rankFixed, options: func(*scene) offer {
+		return ready([]option{build()})
 	}}}
 }

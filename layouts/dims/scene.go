@@ -34,7 +34,6 @@ type option struct {
 	base  float64 // price before anything is crossed
 	draw  func() []render.Item
 	move  func(by geom.Pt) option
-	fill  func() option // makes lines, texts and draw; nil when they are there
 	box   geom.Box
 	span  *laid   // set for spans, which keep an order among themselves
 	alone float64 // price with nothing but the drawing round it
@@ -64,19 +63,19 @@ type task struct {
 	group   string
 	rank    int     // fixed marks first, free text last
 	order   float64 // within a rank
-	options func(s *scene) []option
+	options func(s *scene) offer
 	reserve []line // lines it will draw wherever it goes
 	balloon *Balloon
 	by      geom.Pt // how far it is to stand from its automatic place
 	own     bool    // texts in it have places of their own to stand in
 	fixed   bool    // has one place, whatever lies there
 	shifts  bool    // options depend on what is placed, so they are not kept
-	kept    [2][]*option
+	kept    [2]*offer
 	chosen  *option
 }
 
-// choices returns the options of t, cheapest first before anything is crossed.
-func (s *scene) choices(t *task) []*option {
+// choices returns the ways to draw t, cheapest first before anything is crossed.
+func (s *scene) choices(t *task) *offer {
 	wide := 0
 	if s.wide {
 		wide = 1
@@ -84,17 +83,10 @@ func (s *scene) choices(t *task) []*option {
 	if t.kept[wide] != nil && !t.shifts {
 		return t.kept[wide]
 	}
-	opts := t.options(s)
-	list := make([]*option, len(opts))
-	for i := range opts {
-		if opts[i].fill == nil {
-			opts[i].close()
-		}
-		list[i] = &opts[i]
-	}
-	slices.SortStableFunc(list, func(a, b *option) int { return cmp.Compare(a.base, b.base) })
-	t.kept[wide] = list
-	return list
+	o := t.options(s)
+	o.sort()
+	t.kept[wide] = &o
+	return &o
 }
 
 // A kept is a box to keep clear of, and the box that things near it reach into.
@@ -120,21 +112,7 @@ type scene struct {
 func newScene(f *Field) *scene {
 	g := *f
 	s := &scene{field: &g}
-	var lines []line
-	all := geom.NoBox()
-	for _, p := range f.Ink {
-		for _, seg := range p.Segs {
-			pts := inspect.Chords(seg)
-			for i := 1; i < len(pts); i++ {
-				l := newLine(pts[i-1], pts[i], ink, render.Outline.Width/2)
-				if !finite(l.box) {
-					continue
-				}
-				lines = append(lines, l)
-				all = all.Union(l.box)
-			}
-		}
-	}
+	lines, all := inkLines(f.Ink)
 	s.ink = newGrid(lines, all)
 	if g.Body == (geom.Box{}) || g.Body.Empty() {
 		g.Body = all
@@ -146,6 +124,34 @@ func newScene(f *Field) *scene {
 	return s
 }
 
+// inkLines are the lines of a drawing, arcs in chords, and the box round them.
+func inkLines(paths []render.Path) (lines []line, all geom.Box) {
+	n := 0
+	for _, p := range paths {
+		n += len(p.Segs)
+	}
+	lines, all = make([]line, 0, n), geom.NoBox()
+	add := func(a, b geom.Pt) {
+		if l := newLine(a, b, ink, render.Outline.Width/2); finite(l.box) {
+			lines = append(lines, l)
+			all = all.Union(l.box)
+		}
+	}
+	for _, p := range paths {
+		for _, seg := range p.Segs {
+			if seg.Turn == geom.Straight {
+				add(seg.A, seg.B)
+				continue
+			}
+			pts := inspect.Chords(seg)
+			for i := 1; i < len(pts); i++ {
+				add(pts[i-1], pts[i])
+			}
+		}
+	}
+	return lines, all
+}
+
 // finite reports whether b has a size: no coordinate is infinite or not a number.
 func finite(b geom.Box) bool {
 	return !math.IsInf(b.W()+b.H(), 0) && !math.IsNaN(b.W()+b.H()) && !b.Empty()
@@ -154,10 +160,6 @@ func finite(b geom.Box) bool {
 // price returns what o costs where things stand, never or more if it may not
 // be drawn. Above limit it stops counting.
 func (s *scene) price(o *option, limit float64) float64 {
-	if o.fill != nil {
-		*o = o.fill()
-		o.close()
-	}
 	if !o.known {
 		o.alone, o.known = s.alone(o, never), true
 	}
@@ -233,7 +235,7 @@ func (s *scene) place(t *task) bool {
 	}
 	best, price := s.best(t)
 	if t.fixed && best == nil {
-		best = s.choices(t)[0]
+		best = s.choices(t).at(0)
 	} else if best == nil || price >= never {
 		return false
 	}
@@ -246,10 +248,12 @@ func (s *scene) place(t *task) bool {
 func (s *scene) best(t *task) (*option, float64) {
 	var best *option
 	price := float64(never)
-	for _, o := range s.choices(t) {
-		if o.base >= price {
+	all := s.choices(t)
+	for i := range all.list {
+		if all.list[i].base >= price {
 			break
 		}
+		o := all.at(i)
 		if p := s.price(o, price); p < price {
 			best, price = o, p
 		}

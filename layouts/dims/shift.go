@@ -26,6 +26,11 @@ func (w Shifted) tasks(f *Field) []task {
 	return all
 }
 
+// asked reports whether any wish is to stand away from its automatic place.
+func asked(all []*task) bool {
+	return slices.ContainsFunc(all, func(t *task) bool { return t.by != (geom.Pt{}) || t.own })
+}
+
 // shift fixes the wishes that are to stand away from the places they were given
 // in before, and reports whether there are any.
 func shift(before, all []*task) bool {
@@ -39,7 +44,7 @@ func shift(before, all []*task) bool {
 		o.close()
 		fixed := all[i]
 		fixed.fixed, fixed.rank, fixed.reserve = true, rankFixed, nil
-		fixed.options = func(*scene) []option { return []option{o} }
+		fixed.options = func(*scene) offer { return ready([]option{o}) }
 	}
 	return found
 }
@@ -50,7 +55,8 @@ func moveQuad(q inspect.Quad, by geom.Pt) inspect.Quad {
 }
 
 // moved is the note with its text and the knee of its leader somewhere else.
-func (p setNote) moved(by geom.Pt) option {
+func (n *setNote) moved(by geom.Pt) option {
+	p := *n
 	p.lead[1], p.lead[2] = p.lead[1].Add(by), p.lead[2].Add(by)
 	p.text = moveQuad(p.text, by)
 	p.pic = geom.Box{Min: p.pic.Min.Add(by), Max: p.pic.Max.Add(by)}
@@ -58,14 +64,15 @@ func (p setNote) moved(by geom.Pt) option {
 }
 
 // moved is the span with its line farther out or in, and its text along it.
-func (s setSpan) moved(by geom.Pt) option {
+func (q *setSpan) moved(by geom.Pt) option {
+	s := *q
 	s.d += by.Dot(s.v)
 	s.quad = moveQuad(s.quad, by)
 	if s.stem != nil {
 		foot := s.stem[0].Add(s.v.Mul(by.Dot(s.v)))
 		s.stem = []geom.Pt{foot, s.stem[1].Add(by), s.stem[2].Add(by)}
 	}
-	return s.option(0)
+	return s.option()
 }
 
 // ownMoves reports whether texts of c are to stand away from their places.
@@ -138,5 +145,5 @@ func (a setAngle) moved(by geom.Pt) option {
 	if a.stem != nil {
 		a.stem = []geom.Pt{a.stem[0], a.stem[1].Add(by), a.stem[2].Add(by)}
 	}
-	return a.option(0)
+	return a.option()
 }

@@ -2,6 +2,7 @@ package dims
 
 import (
 	"math"
+	"slices"
 
 	"planset/layouts/inspect"
 	"planset/model/geom"
@@ -54,7 +55,7 @@ func (p Span) tasks(f *Field) []task {
 	}
 	s.angle = math.Atan2(fr.u.Y, fr.u.X)
 	t := task{name: "the dimension " + p.Text + " " + sideName(p.Side), group: "dim", rank: rankSpan, order: s.sb - s.sa, shifts: true}
-	t.options = func(sc *scene) []option { return s.options(sc, p.Side) }
+	t.options = func(sc *scene) offer { return s.options(sc, p.Side) }
 	// Wherever the line goes, text of shorter spans keeps off these.
 	_, da := fr.of(s.a)
 	_, db := fr.of(s.b)
@@ -70,7 +71,7 @@ func (p Span) tasks(f *Field) []task {
 }
 
 // options offers every line outward, with the text in every place on it.
-func (s setSpan) options(sc *scene, side Side) []option {
+func (s setSpan) options(sc *scene, side Side) offer {
 	_, da := s.of(s.a)
 	_, db := s.of(s.b)
 	edge := math.Max(da, db)
@@ -79,17 +80,36 @@ func (s setSpan) options(sc *scene, side Side) []option {
 	}
 	room := s.edge(sc.field.Box)
 	least, most := s.limits(sc)
-	var opts []option
+	ways := s.ways()
+	var list []choice
 	for k := 0; k < lanes && edge+first+float64(k)*pitch < room; k++ {
-		s.d = edge + first + float64(k)*pitch
-		if s.d < least-1e-6 || s.d > most+1e-6 {
+		d := edge + first + float64(k)*pitch
+		if d < least-1e-6 || d > most+1e-6 {
 			continue
 		}
-		for _, way := range s.ways() {
-			opts = append(opts, way.option(float64(k)*pitch*0.7))
+		list = slices.Grow(list, len(ways))
+		for i := range ways {
+			list = append(list, choice{base: s.base(&ways[i], d, float64(k)*pitch*0.7), which: i, far: d})
 		}
 	}
-	return opts
+	return offer{list, func(c *choice) option {
+		at := s
+		at.put(&ways[c.which], c.far)
+		o := at.option()
+		o.base = c.base
+		return o
+	}}
+}
+
+// base is the price of a way before anything is crossed, with the line at d.
+func (s *setSpan) base(w *spanWay, d, price float64) float64 {
+	c, _ := s.middle(w, d)
+	mid := s.at((s.sa+s.sb)/2, d)
+	price += 0.2 * math.Abs(c.Sub(mid).Dot(s.u))
+	if w.far > 0 {
+		price += 15
+	}
+	return price
 }
 
 // limits returns how far out s must and may be to lie outside every shorter
@@ -110,75 +130,87 @@ func (s setSpan) limits(sc *scene) (least, most float64) {
 	return least, most
 }
 
+// A spanWay is where the text of a span stands, whatever the distance of its line.
+type spanWay struct {
+	along     float64    // of its middle on the line
+	tail      [2]float64 // how far the line runs on past a and past b
+	lean, far float64    // or on a leader: sideways for each step out, and how far out
+}
+
 // ways offers the places of the text at one distance: on the line, beside it,
-// on a short leader.
-func (s setSpan) ways() []setSpan {
+// on a short leader. It finds out first on which side the arrows are.
+func (s *setSpan) ways() []spanWay {
 	sz := s.words.size()
 	long := s.sb - s.sa
 	s.inside = long >= 2*arrowLen+1.5
+	var tail [2]float64
 	if !s.inside {
-		s.tail = [2]float64{2 * arrowLen, 2 * arrowLen}
+		tail = [2]float64{2 * arrowLen, 2 * arrowLen}
 	}
-	var ways []setSpan
+	ways := make([]spanWay, 0, 29)
 	mid := (s.sa + s.sb) / 2
 	if spare := (long-sz.W)/2 - clear - pen; spare >= 0 {
 		for _, share := range [...]float64{0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6, 0.8, -0.8, 1, -1} {
-			ways = append(ways, s.withText(mid+share*spare))
+			ways = append(ways, spanWay{along: mid + share*spare, tail: tail})
 		}
 	}
 	beyond := sz.W/2 + clear + pen
 	for i, at := range [2]float64{s.sa - beyond, s.sb + beyond} {
-		w := s.withText(at)
-		w.inside = s.inside
+		w := spanWay{along: at, tail: tail}
 		w.tail[i] = math.Max(w.tail[i], sz.W+2*clear)
 		ways = append(ways, w)
 	}
 	for _, lean := range [...]float64{0.5, -0.5, 0.9, -0.9} {
 		for _, far := range [...]float64{5, 8, 12, 17} {
-			ways = append(ways, s.onStem(lean, far))
+			ways = append(ways, spanWay{tail: tail, lean: lean, far: far})
 		}
 	}
 	return ways
 }
 
-func (s setSpan) withText(at float64) setSpan {
-	lift := clear + pen + s.words.size().H/2
-	if w := s.words.size().W / 2; !s.inside || at-w < s.sa+arrowLen+clear || at+w > s.sb-arrowLen-clear {
-		lift += arrowLen / 6 // keeps off the arrowheads too
-	}
-	s.quad = s.words.quad(s.at(at, s.d).Add(s.above().Mul(lift)), s.angle)
-	return s
-}
-
-// onStem puts the text upright at the end of a leader from the middle of the
-// line, leaning lean to the side for each step out, far mm out.
-func (s setSpan) onStem(lean, far float64) setSpan {
-	mid := (s.sa + s.sb) / 2
-	foot, knee := s.at(mid, s.d), s.at(mid+lean*far, s.d+far)
+// middle returns the middle of the text with the line at d, and the leader to it
+// where it stands on one.
+func (s *setSpan) middle(w *spanWay, d float64) (c geom.Pt, stem [3]geom.Pt) {
 	sz := s.words.size()
+	if w.far == 0 {
+		lift := clear + pen + sz.H/2
+		if half := sz.W / 2; !s.inside || w.along-half < s.sa+arrowLen+clear || w.along+half > s.sb-arrowLen-clear {
+			lift += arrowLen / 6 // keeps off the arrowheads too
+		}
+		return s.at(w.along, d).Add(s.above().Mul(lift)), stem
+	}
+	mid := (s.sa + s.sb) / 2
+	foot, knee := s.at(mid, d), s.at(mid+w.lean*w.far, d+w.far)
 	dir := 1.0
 	if knee.X < foot.X {
 		dir = -1
 	}
 	shelf := knee.Add(geom.Pt{X: dir * 2})
-	s.stem = []geom.Pt{foot, knee, shelf}
-	s.quad = s.words.quad(shelf.Add(geom.Pt{X: dir * (clear + pen + sz.W/2)}), 0)
-	s.angle = 0
-	return s
+	return shelf.Add(geom.Pt{X: dir * (clear + pen + sz.W/2)}), [3]geom.Pt{foot, knee, shelf}
 }
 
-func (s setSpan) option(base float64) option {
-	o := option{base: base, texts: []inspect.Quad{s.quad}}
-	mid := s.at((s.sa+s.sb)/2, s.d)
-	o.base += 0.2 * math.Abs(s.quad.C.Sub(mid).Dot(s.u))
-	o.add(extLine, s.ext(s.a, s.sa)...)
-	o.add(extLine, s.ext(s.b, s.sb)...)
-	o.add(dimLine, s.line()...)
+// put sets the span with its line at d and its text as w says. Text on a leader
+// is upright.
+func (s *setSpan) put(w *spanWay, d float64) {
+	s.d, s.tail = d, w.tail
+	c, stem := s.middle(w, d)
+	if w.far > 0 {
+		s.stem, s.angle = stem[:], 0
+	}
+	s.quad = s.words.quad(c, s.angle)
+}
+
+// option is the span as it stands.
+func (s *setSpan) option() option {
+	o := option{texts: []inspect.Quad{s.quad}, lines: make([]line, 0, 7)}
+	ea, eb, l := s.ext(s.a, s.sa), s.ext(s.b, s.sb), s.line()
+	o.add(extLine, ea[:]...)
+	o.add(extLine, eb[:]...)
+	o.add(dimLine, l[:]...)
 	for i, tip := range [2]geom.Pt{s.at(s.sa, s.d), s.at(s.sb, s.d)} {
 		o.addArrow(dimLine, tip, s.arrowDir(i))
 	}
 	if s.stem != nil {
-		o.base += 15
 		o.add(leader, s.stem...)
 	}
 	o.span = &laid{frame: s.frame, lo: s.sa, hi: s.sb, d: s.d}
@@ -187,25 +219,24 @@ func (s setSpan) option(base float64) option {
 }
 
 // ext returns the extension line of p.
-func (s setSpan) ext(p geom.Pt, along float64) []geom.Pt {
-	return []geom.Pt{p.Add(s.v.Mul(gap)), s.at(along, s.d+overshoot)}
+func (s *setSpan) ext(p geom.Pt, along float64) [2]geom.Pt {
+	return [2]geom.Pt{p.Add(s.v.Mul(gap)), s.at(along, s.d+overshoot)}
 }
 
-func (s setSpan) line() []geom.Pt {
-	return []geom.Pt{s.at(s.sa-s.tail[0], s.d), s.at(s.sb+s.tail[1], s.d)}
+func (s *setSpan) line() [2]geom.Pt {
+	return [2]geom.Pt{s.at(s.sa-s.tail[0], s.d), s.at(s.sb+s.tail[1], s.d)}
 }
 
-func (s setSpan) arrowDir(i int) geom.Pt {
+func (s *setSpan) arrowDir(i int) geom.Pt {
 	if (i == 0) == s.inside {
 		return s.u.Mul(-1)
 	}
 	return s.u
 }
 
-func (s setSpan) items() []render.Item {
-	lines := []render.Path{
-		render.Lines(s.ext(s.a, s.sa)...), render.Lines(s.ext(s.b, s.sb)...), render.Lines(s.line()...),
-	}
+func (s *setSpan) items() []render.Item {
+	ea, eb, l := s.ext(s.a, s.sa), s.ext(s.b, s.sb), s.line()
+	lines := []render.Path{render.Lines(ea[:]...), render.Lines(eb[:]...), render.Lines(l[:]...)}
 	return append([]render.Item{
 		thin(lines...),
 		black(arrow(s.at(s.sa, s.d), s.arrowDir(0)), arrow(s.at(s.sb, s.d), s.arrowDir(1))),

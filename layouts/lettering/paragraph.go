@@ -15,50 +15,56 @@ import (
 func Wrap(s string, width float64, st Style) []string {
 	var lines []string
 	for part := range strings.SplitSeq(s, "\n") {
-		lines = append(lines, wrapOne(part, width, st)...)
+		lines = wrapOne(lines, part, width, st)
 	}
 	return lines
 }
 
-// wrapOne wraps a text without newlines; an empty one is one empty line.
-func wrapOne(s string, width float64, st Style) []string {
-	var lines []string
+// wrapOne adds the lines of a text without newlines; an empty one is one empty
+// line.
+func wrapOne(lines []string, s string, width float64, st Style) []string {
 	space := Width(" ", st)
-	line, used := "", 0.0
-	for _, word := range words(s) {
+	all := words(s)
+	first, used := 0, 0.0 // the line so far begins with this word
+	for i, word := range all {
 		w := Width(word, st)
-		switch {
-		case line != "" && used+space+w <= width+slack:
-			line, used = line+" "+word, used+space+w
+		if i > first && used+space+w <= width+slack {
+			used += space + w
 			continue
-		case line != "":
-			lines = append(lines, line)
+		}
+		if i > first {
+			lines = append(lines, strings.Join(all[first:i], " "))
 		}
 		if w > width+slack {
 			whole, rest := breakWord([]rune(word), width, st)
 			lines = append(lines, whole...)
-			word, w = rest, Width(rest, st)
+			all[i], w = rest, Width(rest, st)
 		}
-		line, used = word, w
+		first, used = i, w
 	}
-	return append(lines, line)
+	return append(lines, strings.Join(all[first:], " "))
 }
 
 // words splits s at spaces, but keeps a whole number with its fraction.
 func words(s string) []string {
-	var out []string
+	all := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\t' })
+	out := all[:0]
 	whole := false // the last word ends in a whole number
-	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\t' }) {
-		runes := []rune(w)
-		_, end := fractionAt(runes, 0)
-		if whole && end > 0 {
+	for _, w := range all {
+		first, last := digit(rune(w[0])), digit(rune(w[len(w)-1]))
+		if whole && first && beginsWithFraction(w) {
 			out[len(out)-1] += " " + w
 		} else {
 			out = append(out, w)
 		}
-		whole = endsInWhole(runes)
+		whole = last && endsInWhole([]rune(w))
 	}
 	return out
+}
+
+func beginsWithFraction(w string) bool {
+	_, end := fractionAt([]rune(w), 0)
+	return end > 0
 }
 
 // breakWord cuts the lines that fill width off a word, and returns what is
@@ -104,7 +110,7 @@ func Paragraph(top geom.Pt, s string, width float64, st Style) ([]render.Item, f
 		return nil, 0
 	}
 	lines := Wrap(s, width, st)
-	var items []render.Item
+	items := make([]render.Item, 0, len(lines))
 	for i, line := range lines {
 		at := geom.Pt{X: top.X, Y: top.Y - Cap(st) - float64(i)*Pitch(st)}
 		items = append(items, Line(at, line, st, render.Left)...)

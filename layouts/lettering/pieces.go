@@ -36,6 +36,9 @@ const slash = '⁄'
 // plainly reports whether s is letters only: no fraction, no sign that is drawn.
 func plainly(s string, f fonts.Face) bool {
 	for _, r := range s {
+		if r < 0x80 {
+			continue
+		}
 		if r == slash || drawable(r) && !fonts.Covers(f, r) {
 			return false
 		}

@@ -55,7 +55,7 @@ func barScale(d *desk) float64 {
 	}
 	scales := []float64{4, 8, 12, 16, 24, 32, 48}
 	if d.plan.Unit == expr.MM {
-		scales = []float64{5, 10, 20, 50}
+		scales = []float64{5, 10, 20, 25, 30, 40, 50}
 	}
 	for _, k := range scales {
 		if long/k <= bodyW {

@@ -195,3 +195,19 @@ func TestBoxesOnTheShoppingList(t *testing.T) {
 	assert.Equal(t, "1 × 100", boxWords(&model.Hardware{Buy: 100, Box: 100}))
 	assert.Equal(t, "3 × 50", boxWords(&model.Hardware{Buy: 150, Box: 50}))
 }
+
+// TestLongBoardsAreDrawnLargeEnough: a metric yard's 4.8 m fill more of the page
+// than half, and no board runs over its edge.
+func TestLongBoardsAreDrawnLargeEnough(t *testing.T) {
+	for _, unit := range []expr.Unit{expr.Inch, expr.MM} {
+		in := gateInput(t, unit, "a4")
+		for _, long := range []float64{600, 1830, 2440, 3000, 3810, 4800, 6000} {
+			for i := range in.Cuts.Boards {
+				in.Cuts.Boards[i].Length = long
+			}
+			wide := long / barScale(&desk{in: in, plan: in.Plan})
+			assert.LessOrEqual(t, wide, bodyW+1e-9, "%v %v", unit, long)
+			assert.Greater(t, wide, 0.55*bodyW, "%v %v", unit, long)
+		}
+	}
+}

@@ -1,6 +1,12 @@
 package sheets
 
-import "planset/layouts/tables"
+import (
+	"slices"
+
+	"planset/layouts/tables"
+	"planset/model"
+	"planset/model/shop"
+)
 
 // changesHigh is how much room the log needs under another sheet, in mm.
 func changesHigh(d *desk) float64 { return 38 + 9*float64(len(d.plan.Changes)) }
@@ -20,15 +26,40 @@ func changes(d *desk, s sheet) {
 		return
 	}
 	l := d.share(s, "Compare the rev letter in the foot of your pages before you cut.", changesHigh(d))
-	t := &tables.Table{Columns: []tables.Column{
-		{Title: "Rev", Width: 12}, {Title: "Date", Width: 26}, {Title: "What changed", Share: 1}, {Title: "Parts already cut", Width: 44},
-	}}
+	told := slices.ContainsFunc(d.plan.Changes, func(c model.Change) bool { return len(c.Parts) > 0 })
+	t := &tables.Table{Columns: []tables.Column{{Title: "Rev", Width: 12}, {Title: "Date", Width: 26}, {Title: "What changed", Share: 1}}}
+	if told {
+		t.Columns = append(t.Columns, tables.Column{Title: "Pages", Width: 22})
+	}
+	t.Columns = append(t.Columns, tables.Column{Title: "Parts already cut", Width: 44})
 	for _, c := range d.plan.Changes {
+		row := tables.Row{Cells: []tables.Cell{bold(c.Revision), cell(c.Date), cell(c.Text)}}
+		if told {
+			row.Cells = append(row.Cells, d.changedPages(c))
+		}
 		cut := "not affected"
 		if c.Recut {
 			cut = "affected: check them"
 		}
-		t.Rows = append(t.Rows, tables.Row{Cells: []tables.Cell{bold(c.Revision), cell(c.Date), cell(c.Text), {Text: cut, Bold: c.Recut}}})
+		row.Cells = append(row.Cells, tables.Cell{Text: cut, Bold: c.Recut})
+		t.Rows = append(t.Rows, row)
 	}
 	l.list(t)
+}
+
+// changedPages are the drawings and the templates of the parts that changed.
+func (d *desk) changedPages(c model.Change) tables.Cell {
+	var pages []int
+	for _, p := range c.Parts {
+		for _, n := range []int{d.tabPage(p), d.page("template " + p.Code)} {
+			if n > 0 && !slices.Contains(pages, n) {
+				pages = append(pages, n)
+			}
+		}
+	}
+	if len(pages) == 0 {
+		return cell("–")
+	}
+	slices.Sort(pages)
+	return tables.Cell{Text: shop.Numbers(pages), Page: pages[0]}
 }

@@ -29,7 +29,7 @@ func cutList(d *desk, s sheet) {
 	}
 	l.para(0, 132, text+sharedWords(d), plain)
 	l.skip(4)
-	l.list(cutTable(d))
+	l.list(l.shortest(cutTable(d), 6.5))
 }
 
 // cutTable has the columns in the order a sawyer asks for them.
@@ -229,6 +229,15 @@ func partNote(plan *model.Plan, p *model.Part) string {
 
 // trimWords says when a part gets its length.
 func trimWords(plan *model.Plan, p *model.Part) string {
+	last := 0
+	for _, s := range plan.Steps {
+		if slices.Contains(s.Make, p) {
+			last = s.Number
+		}
+	}
+	if last > 0 { // the parts are made in steps: the last of them trims
+		return "trim in step\u00a0" + digits(last)
+	}
 	for _, s := range plan.Steps {
 		for _, i := range s.Add {
 			if i >= 0 && i < len(plan.Placed) && plan.Placed[i].Part == p {

@@ -29,6 +29,7 @@ type desk struct {
 	problems []string
 	blanks   []blank // places for pictures, until all pages are laid out
 	store    *store  // shared by the passes
+	ahead    *templateRun
 }
 
 // newDesk lays out a desk for the first pass over the sheets.
@@ -52,11 +53,19 @@ func (d *desk) again() *desk {
 
 // makeAll makes every sheet in order, then the pictures on them.
 func (d *desk) makeAll() {
+	d.startTemplates()
 	for _, s := range d.sheets {
+		if s.key == glossaryKey && d.refs == nil {
+			// Of the first pass only the pages so far are known, but those have
+			// nearly all the words: the glossary is as long as it will be, and
+			// what follows stands where it will stay.
+			d.terms = d.shopWords()
+		}
 		s.make(d, s)
 	}
 	d.fillBlanks()
 	d.found = d.shopWords()
+	d.renewGlossary()
 }
 
 // leaf starts a page of sheet s. The first one of a sheet gets its bookmark,

@@ -69,9 +69,10 @@ func (p *pile) cover(masks []mask, shift []geom.V3) []int {
 		base, z := p.base(shift[i])
 		id := uint32(i) + 1
 		p.all += len(masks[i].cells)
+		where := p.at[i]
 		for k, c := range masks[i].cells {
 			v := uint32(c.z+z)<<maskBits | id
-			at := base + int(p.at[i][k])
+			at := base + int(where[k])
 			old := p.cells[at]
 			if old != 0 && masks[old&rimCell-1].stage != masks[i].stage {
 				p.crossed++
@@ -110,6 +111,7 @@ func (p *pile) base(v geom.V3) (int, int32) {
 func (p *pile) place(masks []mask) {
 	p.at = make([][]int32, len(masks))
 	for i := range masks {
+		p.at[i] = make([]int32, 0, len(masks[i].cells)+len(masks[i].rim))
 		for _, cells := range [2][]maskCell{masks[i].cells, masks[i].rim} {
 			for _, c := range cells {
 				p.at[i] = append(p.at[i], c.y*int32(p.pitch)+c.x)

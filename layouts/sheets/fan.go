@@ -162,6 +162,7 @@ func (f *fan) top(s *model.Placed) geom.Pt {
 func fanSheet(d *desk, s sheet) {
 	for _, f := range fans(d.plan) {
 		l := d.leaf(s, s.title, "Strike these lines on the bench and lay the slats to them, faces up.")
+		l.state = scalesMarked
 		d.drawFan(l, &f)
 	}
 }

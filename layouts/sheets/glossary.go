@@ -8,7 +8,7 @@ import (
 )
 
 // glossary explains the shop words that the other pages really use. It reads
-// the pages of the pass before, so it is empty in the first.
+// the pages of the pass before, in the first pass those before it.
 func glossary(d *desk, s sheet) {
 	if len(d.terms) == 0 {
 		return

@@ -47,10 +47,24 @@ func within(shapes []geom.Outline, b geom.Box) bool {
 // crossed reports whether straight lines pass through a box.
 func crossed(lines []render.Path, b geom.Box) bool {
 	for _, p := range lines {
-		for _, g := range p.Segs {
-			if _, _, ok := cutToBox(g.A, g.B, b); ok {
-				return true
-			}
+		if runThrough(p.Segs, b) {
+			return true
+		}
+	}
+	return false
+}
+
+// runThrough reports whether straight segments run through a box.
+func runThrough(segs []geom.Seg, b geom.Box) bool {
+	for i := range segs {
+		g := &segs[i]
+		// Most lie wholly to one side.
+		if g.A.X < b.Min.X && g.B.X < b.Min.X || g.A.X > b.Max.X && g.B.X > b.Max.X ||
+			g.A.Y < b.Min.Y && g.B.Y < b.Min.Y || g.A.Y > b.Max.Y && g.B.Y > b.Max.Y {
+			continue
+		}
+		if _, _, ok := cutToBox(g.A, g.B, b); ok {
+			return true
 		}
 	}
 	return false
@@ -89,7 +103,7 @@ func outlines(loops [][]geom.Pt) []geom.Outline {
 // larger than it is.
 func touches(list []geom.Outline, b geom.Box) bool {
 	for _, o := range list {
-		if o.Contains(b.Min.Add(b.Max).Mul(0.5)) || crossed([]render.Path{{Segs: o}}, b) {
+		if o.Contains(b.Min.Add(b.Max).Mul(0.5)) || runThrough(o, b) {
 			return true
 		}
 	}

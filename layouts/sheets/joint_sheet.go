@@ -37,6 +37,7 @@ func jointSheets(d *desk, s sheet) {
 	blocks, pages := d.jointPages(types)
 	for _, page := range pages {
 		l := d.leaf(s, s.title, "Each kind of joint cut open, and seen from the head: gray is where the parts touch, dashed the part behind.")
+		l.state = scalesMarked
 		gap := spread(l.room(), blocks, page)
 		for n, k := range page {
 			if n > 0 {

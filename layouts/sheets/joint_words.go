@@ -232,9 +232,13 @@ func (q *pattern) inWords(u expr.Unit) string {
 		return ""
 	}
 	lo, hi := u.Long(gaps[0]), u.Long(gaps[len(gaps)-1])
-	s := lo + " from both edges"
+	edge := "edge" // what the insets count from: of the piece, or of the gray
+	if !c.fromFace {
+		edge = "gray edge"
+	}
+	s := lo + " from both " + edge + "s"
 	if lo != hi {
-		s = lo + " from one edge and " + hi + " from the other"
+		s = lo + " from one " + edge + " and " + hi + " from the other"
 	}
 	var apart []string
 	for _, g := range gaps[1 : len(gaps)-1] {

@@ -35,6 +35,9 @@ func paperSize(paper string) geom.Size {
 	return geom.Size{W: 8.5 * 25.4, H: 11 * 25.4}
 }
 
+// scalesMarked stands in the foot of pages whose views each give their scale.
+const scalesMarked = "Scales as marked"
+
 // A leaf is a page being made. Its body is the box below the head and above
 // the foot; y is the top of what is still free in it.
 type leaf struct {

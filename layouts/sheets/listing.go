@@ -33,6 +33,31 @@ func (l *leaf) list(t *tables.Table) *leaf {
 	return l
 }
 
+// shortest makes the rows of a table lower, least mm high at the least, when that
+// saves a page: a page for a row or two is one to turn for nothing.
+func (l *leaf) shortest(t *tables.Table, least float64) *tables.Table {
+	low := *t
+	low.Least = least
+	if l.pagesOf(&low) < l.pagesOf(t) {
+		return &low
+	}
+	return t
+}
+
+// pagesOf is how many pages a table takes from the cursor on.
+func (l *leaf) pagesOf(t *tables.Table) int {
+	laid, _ := tables.Lay(t, bodyW)
+	room, n := l.room(), 1
+	for from := 0; from < laid.Rows(); n++ {
+		to := laid.Fit(from, room)
+		if to == from && room == l.body.H() {
+			to = laid.Force(from, room)
+		}
+		from, room = to, l.body.H()
+	}
+	return n
+}
+
 // under sets a bold caption over what follows it.
 func (l *leaf) under(s string) {
 	l.para(0, bodyW, s, caption)

@@ -100,7 +100,7 @@ func (c *noteColumn) mark(m consequence) {
 	width := c.width - (x - c.x)
 	items, h := lettering.Paragraph(pt(x+0.4, c.y), m.text, evened(m.text, width, strong), strong)
 	c.b.add(items...)
-	c.y -= h + 1.4
+	c.y -= max(h+1.4, 2*dims.KeyReach+0.8) // a diamond is higher than one line
 }
 
 // evened is a width at which a paragraph has no more lines than at the given one
@@ -122,7 +122,7 @@ func evened(s string, width float64, st lettering.Style) float64 {
 type consequence struct {
 	numbers []int
 	what    string // "upper and lower bolt hole, across"
-	effect  string // "each 1⁄16″ here changes the recline by 1.1°."
+	effect  string // "each 1⁄16″ off changes the recline by 1.1°."
 	text    string // both, as they are printed
 }
 

@@ -98,7 +98,7 @@ func TestBoxedSizesAreExplained(t *testing.T) {
 // A paragraph that is evened has as many lines as before and ends in no stray
 // word.
 func TestEvenedParagraphs(t *testing.T) {
-	const text = "Upper bolt hole, across: each 1⁄16″ here on one side alone lets it rock by 1⁄32″, unless part A is drilled through it."
+	const text = "Upper bolt hole, across: each 1⁄16″ off on one side alone lets it rock by 1⁄32″, unless part A is drilled through it."
 	strays := 0
 	for width := 40.0; width < 190; width += 3.5 {
 		before := lettering.Wrap(text, width, strong)

@@ -29,6 +29,7 @@ func (d *desk) partLeaf(s sheet, sets [][]*model.Part, blocks []block, page []in
 		codes = append(codes, familyOr(sets[i][0]))
 	}
 	l := d.leaf(s, s.title+" "+strings.Join(codes, ", "), "Measure every mark from the black triangles. "+toleranceWords(d.plan.Unit))
+	l.state = scalesMarked
 	spare := l.room()
 	for _, i := range page {
 		spare -= blocks[i].height

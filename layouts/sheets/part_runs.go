@@ -60,7 +60,7 @@ func (b *partPage) alongRun() dims.Run {
 	}
 	for _, h := range b.laidOut() {
 		if h.Into != "end" {
-			add("along "+h.Name, h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(h.Along, fine(h.Fine))), Key: b.holeKey(h, "along")})
+			add("along "+h.Name, h.Along, h.Across, dims.Label{Text: b.letter("x "+h.Name, u.Length(b.mirrored(h), fine(h.Fine))), Key: b.holeKey(h, "along")})
 		}
 	}
 	for _, g := range v.p.Grooves {
@@ -81,6 +81,25 @@ func (b *partPage) alongRun() dims.Run {
 	}
 	r.Stops = append(r.Stops, dims.Stop{At: v.pt(v.p.Length, v.endAcross()), Label: dims.Label{Text: long, Key: b.sawnKey("length", v.p.Names.Ends[1]+" cut")}, Name: "length"})
 	return r
+}
+
+// mirrored is how far along a hole is, rounded so that one whose mate stands as
+// far from the other end reads as far from it: 1/2 at the left and 20 3/8 of
+// 20 7/8 at the right. Where that is farther off than plain rounding may be, the
+// true place stands.
+func (b *partPage) mirrored(h model.Hole) float64 {
+	u, f, long := b.unit(), fine(h.Fine), b.view.p.Length
+	mate := slices.ContainsFunc(b.laidOut(), func(o model.Hole) bool {
+		return o.Into != "end" && o.Fine == h.Fine && math.Abs(o.Along+h.Along-long) < 0.02
+	})
+	if !mate || h.Along <= long/2 {
+		return h.Along
+	}
+	at := u.Round(long, expr.Coarse) - u.Round(long-h.Along, f)
+	if math.Abs(at-h.Along) > u.Step(f)/2+0.01 {
+		return h.Along
+	}
+	return at
 }
 
 // endAcross is where across the part its far end is reached.

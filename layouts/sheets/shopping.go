@@ -22,6 +22,15 @@ const (
 	overTopics = 4.0
 )
 
+// finishCaption names what else is bought.
+func finishCaption(d *desk) string {
+	glued := slices.ContainsFunc(d.plan.Joints, func(j *model.Joint) bool { return j.Glue || j.Bond })
+	if glued {
+		return "Finish and glue"
+	}
+	return "Finish"
+}
+
 // shopping is the page to take along: wood, hardware, finish. It is one page
 // where that can be: what to buy where a length is lacking then stands with the
 // board layouts only, if there is no room for it here.
@@ -35,7 +44,7 @@ func shopping(d *desk, s sheet) {
 		goods = append(goods, captioned{"Hardware", hardwareTable(d)})
 	}
 	if rows := finishRows(d); len(rows) > 0 {
-		goods = append(goods, captioned{"Finish and glue", finishTable(rows)})
+		goods = append(goods, captioned{finishCaption(d), finishTable(rows)})
 	}
 	if len(wood) > 0 {
 		high := -overTable // none over the first

@@ -11,8 +11,8 @@ import (
 	"planset/render"
 )
 
-// pictured calls see for the picture of every step of every example, in boxes as
-// they are on pages with one step and with two.
+// pictured calls see for the picture of every step of every example, in the box it
+// has on its page and in one as wide as the page.
 func pictured(t *testing.T, see func(name string, n *stepDrawing)) {
 	t.Helper()
 	for _, piece := range []string{"chair", "chair tall", "footstool", "side-table"} {
@@ -22,20 +22,17 @@ func pictured(t *testing.T, see func(name string, n *stepDrawing)) {
 				in = drawnPiece(t, piece, "", unit)
 			}
 			d := newDesk(in, nil)
-			for _, st := range in.Plan.Steps {
-				s := d.stepScene(st)
-				if onlyMakes(st) || len(s.pieces) == 0 {
-					continue
-				}
-				for _, size := range []geom.Pt{{X: 91, Y: 100}, {X: 190, Y: 140}} {
-					box := geom.Box{Max: size}
-					n := d.drawStep(st, s, box, 1)
-					for _, close := range [...]float64{0.6, 0.3, 0} {
-						if len(n.lost) > 0 {
-							n = d.drawStep(st, s, box, close)
-						}
+			pages, _ := d.drawnPages(allForms(d))
+			for _, p := range pages {
+				for i, f := range p.steps {
+					s := d.stepScene(f.step)
+					if onlyMakes(f.step) || len(s.pieces) == 0 {
+						continue
 					}
-					see(fmt.Sprintf("%s %s step %d, %g wide", piece, unit, st.Number, size.X), n)
+					for _, box := range []geom.Box{f.rungs[p.at[i]].picture(), {Max: pt(bodyW, 140)}} {
+						n := d.fitStep(f.step, s, box)
+						see(fmt.Sprintf("%s %s step %d, %g wide", piece, unit, f.step.Number, box.W()), n)
+					}
 				}
 			}
 		}

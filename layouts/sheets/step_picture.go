@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"planset/layouts/dims"
-	"planset/layouts/lettering"
 	"planset/layouts/woodwork"
 	"planset/model"
 	"planset/model/geom"
@@ -13,17 +12,31 @@ import (
 	"planset/render/view"
 )
 
-// stepPicture leaves a box of the page for the picture of a step.
-func (l *leaf) stepPicture(st *model.Step, box geom.Box) {
+// pictureJobs are the pictures of the steps of some pages, in their order, each with
+// the lower left corner of its box at the origin: where it stands on the page does
+// not matter to it.
+func (d *desk) pictureJobs(pages []stepPage) []job {
+	var out []job
+	for _, page := range pages {
+		for i, s := range page.steps {
+			out = append(out, d.pictureJob(s.step, s.rungs[page.at[i]].picture()))
+		}
+	}
+	return out
+}
+
+func (d *desk) pictureJob(st *model.Step, box geom.Box) job {
 	key := fmt.Sprintf("step %d %.3f", st.Number, box)
-	if !onlyMakes(st) {
-		l.later(key, func(d *desk) block { return block{items: d.stepPicture(st, box)} })
-		return
+	switch {
+	case box.W() == 0:
+		return job{key, func(*desk) block { return block{} }}
+	case !onlyMakes(st):
+		return job{key, func(d *desk) block { return block{items: d.stepPicture(st, box)} }}
 	}
 	for _, p := range st.Make {
-		key += " " + l.d.onPage("part "+p.Code)
+		key += " " + d.onPage("part "+p.Code)
 	}
-	l.later(key, func(d *desk) block { return block{items: d.makePicture(st, box)} })
+	return job{key, func(d *desk) block { return block{items: d.makePicture(st, box)} }}
 }
 
 // A stepDrawing is the picture of a step on its way to the page.
@@ -53,16 +66,22 @@ func (d *desk) stepPicture(st *model.Step, box geom.Box) []render.Item {
 	if len(s.pieces) == 0 {
 		return nil
 	}
-	var n *stepDrawing
-	for _, close := range [...]float64{1, 0.6, 0.3, 0} {
-		if n = d.drawStep(st, s, box, close); len(n.lost) == 0 {
-			break
-		}
-	}
+	n := d.fitStep(st, s, box)
 	for _, p := range n.lost {
 		d.problem("step %d: %s", st.Number, p)
 	}
 	return []render.Item{render.Group{Name: "step " + digits(st.Number), Items: n.items}}
+}
+
+// fitStep draws a scene with its notes as close round it as they find places.
+func (d *desk) fitStep(st *model.Step, s *scene, box geom.Box) *stepDrawing {
+	var n *stepDrawing
+	for _, close := range [...]float64{1, 0.8, 0.6, 0.4, 0.2, 0} {
+		if n = d.drawStep(st, s, box, close); len(n.lost) == 0 {
+			break
+		}
+	}
+	return n
 }
 
 // drawStep draws a scene with its notes close round it, 1, or with more room for
@@ -166,55 +185,4 @@ func (d *desk) freshIn(st *model.Step) map[int]bool {
 		}
 	}
 	return fresh
-}
-
-// makePicture shows the parts a step cuts and shapes, each by itself.
-func (d *desk) makePicture(st *model.Step, box geom.Box) []render.Item {
-	parts := d.madeOnce(st)
-	n := len(parts)
-	cols := 1
-	if n > 3 || box.W() > 120 && n > 2 {
-		cols = 2
-	}
-	rows := (n + cols - 1) / cols
-	w, h := box.W()/float64(cols), min(box.H()/float64(rows), 60)
-	var items []render.Item
-	for i, p := range parts {
-		x := box.Min.X + float64(i%cols)*w
-		top := box.Max.Y - float64(i/cols)*h
-		cell := geom.Box{Min: pt(x+2, top-h+11), Max: pt(x+w-6, top-2)}
-		items = append(items, d.partPicture(p, cell)...)
-		tab, tw := lettering.Tab(pt(x+2, top-h+2), familyOr(p), "", 7, d.accent)
-		items = append(items, tab...)
-		base := top - h + 2 + (7-lettering.Cap(plain))/2
-		items = append(items, lettering.Line(pt(x+tw+4, base), p.Name, plain, toLeft)...)
-		if page := d.onPage("part " + p.Code); page != "" {
-			end := x + tw + 5.6 + lettering.Width(p.Name, plain)
-			items = append(items, lettering.Line(pt(end, base), page, soft, toLeft)...)
-			items = append(items, render.Link{Box: geom.Box{Min: pt(x, top-h), Max: pt(x+w, top)}, Page: d.page("part "+p.Code) - 1})
-		}
-	}
-	return []render.Item{render.Group{Name: "make " + digits(st.Number), Items: items}}
-}
-
-// madeOnce are the parts of a step, a family by its first.
-func (d *desk) madeOnce(st *model.Step) []*model.Part {
-	var out []*model.Part
-	for _, p := range st.Make {
-		if p.Family != "" && slices.ContainsFunc(out, func(q *model.Part) bool { return q.Family == p.Family }) {
-			continue
-		}
-		out = append(out, p)
-	}
-	return out
-}
-
-// partPicture draws one part as it lies on the bench, the face of its drawing up.
-func (d *desk) partPicture(p *model.Part, box geom.Box) []render.Item {
-	solid, err := p.Board.Solid(0.1)
-	if err != nil {
-		return nil
-	}
-	pic := woodwork.Fit([]woodwork.Piece{{Solid: solid, Grain: geom.V3{X: 1}, Look: woodwork.Fresh}}, partCamera(p), box, 0.5)
-	return pic.Items()
 }

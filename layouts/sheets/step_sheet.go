@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"slices"
 	"strings"
 
 	"planset/fonts"
@@ -12,44 +11,83 @@ import (
 	"planset/render"
 )
 
-// Measures of a step, mm. The picture stands at the left, the words at the
-// right of it.
+// Measures of a step, mm.
 const (
-	pictureW    = 91.0
-	pictureH    = 90.0 // at least
-	pictureMost = 150.0
-	makeH       = 48.0 // at least, of parts by themselves
-	wordsGap    = 5.0
-	wordsW      = bodyW - pictureW - wordsGap
-	stepHead    = 11.0
-	stepGap     = 7.0
-	panelH      = 6.6 // of the signal word before a step
+	wordsGap  = 5.0  // from the picture to the words beside it
+	underGap  = 6.0  // from the picture to the words under it, a rule in its middle
+	columnGap = 8.0  // between two columns of words
+	stepHead  = 10.5 // its title
+	stepGap   = 5.0  // from a step to the next, at least
+	stepWide  = 24.0 // likewise, at most
+	panelH    = 6.6  // of the signal word before a step
 )
 
 // stepText is the type of what to do, read at arm's length.
 var stepText = lettering.Style{Face: fonts.Sans, Size: render.Step, Lead: 1.27}
 
-// stepSheets sets the building steps, two to a page where they fit.
+// stepSheets sets the building steps, as many to a page as it shows well.
 func stepSheets(d *desk, s sheet) {
-	var all []stepPage
+	var all []*stepForms
 	for _, st := range d.plan.Steps {
-		all = append(all, d.stepPage(st))
+		all = append(all, d.formsOf(st, stepsRoom-stepHead))
 	}
+	pages, pictures := d.drawnPages(all)
 	stage := ""
-	for _, page := range sharePages(all) {
-		first := page[0].step
-		title, purpose := d.stagesWords(page)
+	for _, page := range pages {
+		title, purpose := d.stagesWords(page.steps)
 		l := d.leaf(s, title, purpose)
-		if first.Stage != stage {
-			d.markStage(l, first.Stage)
+		n := len(page.steps)
+		stage = d.stepsOn(l, page, pictures[:n], stage)
+		pictures = pictures[n:]
+	}
+}
+
+// mostShared is how often the steps are shared out anew because a picture had no
+// room for its notes.
+const mostShared = 12
+
+// drawnPages shares the steps out to pages and draws their pictures. A picture in
+// which something finds no place is none: its step gets a larger one.
+func (d *desk) drawnPages(all []*stepForms) ([]stepPage, []block) {
+	for try := 1; ; try++ {
+		pages := sharePages(all)
+		jobs := d.pictureJobs(pages)
+		aside := *d
+		aside.blocks(jobs)
+		poor, k := false, 0
+		for _, page := range pages {
+			for i, s := range page.steps {
+				if len(d.store.artworks[jobs[k].key].problems) > 0 && s.without(s.rungs[page.at[i]]) {
+					poor = true
+				}
+				k++
+			}
 		}
-		stage = page[len(page)-1].step.Stage
-		if len(page) == 1 {
-			d.stepAlone(l, first)
-		} else {
-			d.stepsOn(l, page)
+		if !poor || try == mostShared {
+			return pages, d.blocks(jobs)
 		}
 	}
+}
+
+// stepsOn sets the steps of a page and leaves what no picture can use between them.
+// It returns the stage of the last one; before is that of the page before.
+func (d *desk) stepsOn(l *leaf, page stepPage, pictures []block, before string) string {
+	gap := stepGap + max(0, min(page.spare/float64(len(page.steps)), stepWide-stepGap))
+	for i, s := range page.steps {
+		if i > 0 {
+			l.skip(0.3 * gap)
+			l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
+			l.skip(0.7 * gap)
+		}
+		d.name("step " + digits(s.step.Number))
+		if s.step.Stage != before {
+			d.markStage(l, s.step.Stage)
+			before = s.step.Stage
+		}
+		l.stepHead(s.step)
+		l.putStep(s.step, s.rungs[page.at[i]], pictures[i])
+	}
+	return before
 }
 
 // onlyMakes reports whether a step cuts parts and puts nothing together.
@@ -65,39 +103,6 @@ func (d *desk) scratch(width float64) *leaf {
 
 // colW is the width of a scratch column.
 func (l *leaf) colW() float64 { return l.body.W() }
-
-// stepAlone gives one step a whole page: a wide picture, and under it what is
-// needed at the left and what to do at the right.
-func (d *desk) stepAlone(l *leaf, st *model.Step) {
-	const gap = 8.0
-	wide := (bodyW - gap) / 2
-	gear, do := d.scratch(wide), d.scratch(wide)
-	gear.stepGear(st)
-	gear.stepCautions(st)
-	do.stepDo(st)
-	if gear.y == 0 {
-		gear, do = do, gear
-	}
-	words := max(-gear.y, -do.y)
-	d.name("step " + digits(st.Number))
-	l.stepHead(st)
-	high := l.room() - words - 8
-	if onlyMakes(st) {
-		n := len(d.madeOnce(st))
-		if n > 2 {
-			n = (n + 1) / 2
-		}
-		high = min(high, 62*float64(n))
-	}
-	box := geom.Box{Min: pt(l.left(), l.y-high), Max: pt(l.left()+bodyW, l.y)}
-	l.stepPicture(st, box)
-	l.skip(high + 2)
-	l.rule(l.left(), l.left()+bodyW, l.y, render.Rule)
-	l.skip(4)
-	l.addStep(st, Moved(gear.items, pt(l.left(), l.y)))
-	l.addStep(st, Moved(do.items, pt(l.left()+wide+gap, l.y)))
-	l.skip(words)
-}
 
 // stageWords heads a page of steps.
 func (d *desk) stageWords(key string) (title, purpose string) {
@@ -147,15 +152,14 @@ func minutes(n int) string {
 	return digits(n/60) + " 1⁄2 hours"
 }
 
-// stepGear is what a step needs: parts, hardware, tools.
-func (l *leaf) stepGear(st *model.Step) {
-	l.stepParts(st)
-	l.stepHardware(st)
-	l.stepTools(st)
-}
-
 // stepDo is what to do, and how to know that it is right.
 func (l *leaf) stepDo(st *model.Step) {
+	l.stepSay(st)
+	l.stepProof(st)
+}
+
+// stepSay is what to do.
+func (l *leaf) stepSay(st *model.Step) {
 	if st.Turned != "" {
 		l.para(0, l.colW(), "Turn the work: "+st.Turned, strong)
 		l.skip(2)
@@ -169,6 +173,10 @@ func (l *leaf) stepDo(st *model.Step) {
 	if st.Loose {
 		l.stepLine("", "Leave the bolts finger tight. They are tightened in a later step.", strong)
 	}
+}
+
+// stepProof is what goes wrong, and how to know that it did not.
+func (l *leaf) stepProof(st *model.Step) {
 	if st.Watch != "" {
 		l.stepLine("!", st.Watch, plain)
 	}
@@ -176,9 +184,11 @@ func (l *leaf) stepDo(st *model.Step) {
 		l.stepMistake(st)
 	}
 	if st.Test != "" {
-		l.skip(0.6)
-		l.rule(0, l.colW(), l.y, render.Rule)
-		l.skip(2.4)
+		if l.y < 0 {
+			l.skip(0.6)
+			l.rule(0, l.colW(), l.y, render.Rule)
+			l.skip(2.4)
+		}
 		l.stepLine("☐", st.Test+l.d.gaugeWords(st.Gauge), strong)
 	}
 }
@@ -221,78 +231,4 @@ func (l *leaf) stepLine(sign, s string, st lettering.Style) {
 	}
 	l.para(in, l.colW()-in, s, st)
 	l.skip(2)
-}
-
-// cautionsOf are the messages before a step.
-func (d *desk) cautionsOf(st *model.Step) []model.Caution {
-	if len(st.Alerts) > 0 {
-		return st.Alerts
-	}
-	return d.store.alerts[st.Number]
-}
-
-// An added is the pieces of one part and hand that a step adds.
-type added struct {
-	part  *model.Part
-	hand  string
-	count int
-}
-
-// addedIn counts the pieces a step adds.
-func (d *desk) addedIn(st *model.Step) []added {
-	var out []added
-	for _, i := range st.Add {
-		p := d.plan.Placed[i]
-		hand := handLetter(p.Hand)
-		at := slices.IndexFunc(out, func(a added) bool { return a.part == p.Part && a.hand == hand })
-		if at < 0 {
-			out = append(out, added{p.Part, hand, 1})
-			continue
-		}
-		out[at].count++
-	}
-	return out
-}
-
-func handLetter(h model.Hand) string {
-	switch h {
-	case model.LeftHand:
-		return "L"
-	case model.RightHand:
-		return "R"
-	}
-	return ""
-}
-
-// stepParts is the row of tabs of what is added or made, with counts.
-func (l *leaf) stepParts(st *model.Step) {
-	list := l.d.addedIn(st)
-	for _, p := range st.Make {
-		list = append(list, added{p, "", p.Quantity})
-	}
-	if len(list) == 0 {
-		return
-	}
-	const high, gap = 7.0, 4.0
-	x := 0.0
-	l.skip(high)
-	for _, a := range list {
-		n := digits(a.count) + " ×"
-		w := lettering.TabWidth(a.part.Code, a.hand, high)
-		all := w
-		if a.count > 1 || len(st.Make) > 0 {
-			all += lettering.Width(n, plain) + 1.4
-		}
-		if x > 0 && x+all > l.colW() {
-			x = 0
-			l.skip(high + 2)
-		}
-		if all > w {
-			l.line(pt(l.left()+x, l.y+(high-lettering.Cap(plain))/2), n, plain, toLeft)
-			x += all - w
-		}
-		l.tab(pt(l.left()+x, l.y), a.part, a.hand, high)
-		x += w + gap
-	}
-	l.skip(4)
 }

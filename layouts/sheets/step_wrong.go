@@ -15,10 +15,11 @@ import (
 
 // Sizes of the picture of a mistake, mm: it is as high as its shape asks for.
 const (
-	wrongW    = 40.0
-	wrongH    = 33.0 // at most
-	wrongLow  = 11.0 // at least
-	wrongMost = 1.9  // how many times as long as wide a part is drawn
+	wrongW     = 40.0
+	wrongH     = 33.0 // at most
+	wrongLow   = 11.0 // at least
+	wrongWords = 26.0 // the words beside it, at least; in a narrower column they stand under it
+	wrongMost  = 1.9  // how many times as long as wide a part is drawn
 )
 
 // wrongName is the name of the place for the picture of a mistake among the words
@@ -38,8 +39,13 @@ func (l *leaf) stepMistake(st *model.Step) {
 	high := max(wrongLow, min(wrongH, wrongW*b.H()/b.W()))
 	top := l.y
 	l.add(render.Group{Name: wrongName, Clip: geom.Box{Min: pt(l.left(), top-high), Max: pt(l.left()+wrongW, top)}})
-	l.skip(max(1, (high-lettering.Height(2, plain))/2))
-	l.para(wrongW+4, l.colW()-wrongW-4, words, plain)
+	if beside := l.colW() - wrongW - 4; beside < wrongWords {
+		l.skip(high + 2)
+		l.para(0, l.colW(), words, plain)
+	} else {
+		l.skip(max(1, (high-lettering.Height(2, plain))/2))
+		l.para(wrongW+4, beside, words, plain)
+	}
 	l.y = min(l.y, top-high)
 	l.skip(3)
 }

@@ -11,15 +11,12 @@ func templates(d *desk, s sheet) {
 	if len(all) == 0 {
 		return
 	}
-	var layouts []tiles.Layout
-	for _, t := range all {
-		layouts = append(layouts, tiles.Lay(t, d.paper()))
+	first := len(d.leaves) + 1
+	total := max(d.total, first)
+	run, made := d.ahead.run(first, total)
+	if !made {
+		run = d.tiled(all, first, total)
 	}
-	p := d.plan
-	run := tiles.Pages(layouts, tiles.Look{
-		Title: p.Title, Edition: d.edition(), Revision: p.Revision, Date: p.Date, Accent: d.accent, Unit: p.Unit,
-		First: len(d.leaves) + 1, Total: max(d.total, len(d.leaves)+1),
-	})
 	for i := range run.Pages {
 		page := run.Pages[i]
 		l := d.leaf(s, page.Title, "")
@@ -31,6 +28,47 @@ func templates(d *desk, s sheet) {
 			}
 		}
 	}
+}
+
+// tiled lays the templates out, the first of their pages being number first of
+// total.
+func (d *desk) tiled(all []tiles.Template, first, total int) tiles.Run {
+	var layouts []tiles.Layout
+	for _, t := range all {
+		layouts = append(layouts, tiles.Lay(t, d.paper()))
+	}
+	p := d.plan
+	return tiles.Pages(layouts, tiles.Look{
+		Title: p.Title, Edition: d.edition(), Revision: p.Revision, Date: p.Date, Accent: d.accent, Unit: p.Unit,
+		First: first, Total: total,
+	})
+}
+
+// A templateRun is the run of templates made beside the other sheets, for the
+// page numbers of the pass before.
+type templateRun struct {
+	first, total int
+	done         chan tiles.Run
+}
+
+// startTemplates begins the templates of a pass that knows from the one before
+// which numbers their pages should get: nothing else on the desk bears on them.
+func (d *desk) startTemplates() {
+	i, known := d.refs["templates"]
+	if !known {
+		return
+	}
+	a := &templateRun{first: i + 1, total: max(d.total, i+1), done: make(chan tiles.Run, 1)}
+	d.ahead = a
+	go func() { a.done <- d.tiled(Templates(d.plan), a.first, a.total) }()
+}
+
+// run returns the templates when they were begun with these numbers.
+func (a *templateRun) run(first, total int) (tiles.Run, bool) {
+	if a == nil || a.first != first || a.total != total {
+		return tiles.Run{}, false
+	}
+	return <-a.done, true
 }
 
 // nameTemplate lets other sheets refer to a template by the code of a part or

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 
 	"planset/layouts/tables"
@@ -21,7 +22,7 @@ func tools(d *desk, s sheet) {
 			if t.Instead != "" {
 				text += " Instead: " + t.Instead + "."
 			}
-			l.para(0, 132, text, strong)
+			l.para(0, bodyW, text, strong)
 			l.skip(4)
 		}
 	}
@@ -31,9 +32,10 @@ func tools(d *desk, s sheet) {
 		return
 	}
 	l.skip(5)
-	l = l.need(15 + 6*float64(len(bits)))
+	table := bitTable(d, bits)
+	l = l.need(15 + 6*float64(len(table.Rows)))
 	l.under("Drills")
-	l.list(bitTable(d, bits))
+	l.list(table)
 }
 
 func toolTable(d *desk, all []shop.Tool) *tables.Table {
@@ -61,22 +63,47 @@ func codes(d *desk, parts []string) string {
 	return strings.Join(parts, ", ")
 }
 
-// bitTable lists the drills, thickest first, with where to set the stop.
+// bitTable lists the drills, thickest first, with where to set the stop: one row
+// for a drill, its depths one after the other with the parts they are for.
 func bitTable(d *desk, bits []shop.Bit) *tables.Table {
 	t := &tables.Table{Narrow: true, Pad: 1.5, Columns: []tables.Column{
-		{Title: "Drill", Width: 22, Align: tables.OnFraction}, {Title: "For", Share: 40},
-		{Title: "In parts", Share: 40}, {Title: "Depth stop at", Share: 30}, {Title: "At hand", Width: 16, Align: tables.Middle},
+		{Title: "Drill", Width: 22, Align: tables.OnFraction}, {Title: "For", Share: 34},
+		{Title: "In parts", Share: 26}, {Title: "Depth stop at", Share: 60}, {Title: "At hand", Width: 16, Align: tables.Middle},
 	}}
-	for _, b := range bits {
-		depth := "right through"
-		if b.Depth > 0 {
-			depth = d.plan.Unit.LongTo(b.Depth, expr.Coarse)
+	for i := 0; i < len(bits); {
+		n := i + 1
+		for n < len(bits) && bits[n].Size == bits[i].Size && bits[n].What == bits[i].What {
+			n++
 		}
+		parts, depth := d.depths(bits[i:n])
 		t.Rows = append(t.Rows, tables.Row{Cells: []tables.Cell{
-			bold(b.Size), cell(b.What), cell(strings.Join(b.For, ", ")), cell(depth), tick(),
+			bold(bits[i].Size), cell(bits[i].What), cell(parts), cell(depth), tick(),
 		}})
+		i = n
 	}
 	return t
+}
+
+// depths are the parts that one drill is for, and how deep it goes in each.
+func (d *desk) depths(bits []shop.Bit) (parts, depth string) {
+	var all, deep []string
+	for _, b := range bits {
+		for _, code := range b.For {
+			if !slices.Contains(all, code) {
+				all = append(all, code)
+			}
+		}
+		s := "right through"
+		if b.Depth > 0 {
+			s = d.plan.Unit.LongTo(b.Depth, expr.Coarse)
+		}
+		if len(bits) > 1 {
+			s += " in " + strings.Join(b.For, ", ")
+		}
+		deep = append(deep, s)
+	}
+	slices.Sort(all)
+	return strings.Join(all, ", "), strings.Join(deep, "; ")
 }
 
 func lowerFirst(s string) string {

@@ -1,9 +1,11 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 
 	"planset/layouts/lettering"
+	"planset/model"
 	"planset/model/expr"
 	"planset/model/geom"
 	"planset/model/shop"
@@ -31,9 +33,9 @@ func howToUse(d *desk, s sheet) {
 	}
 	l.skip(2)
 	l.topic("Where to measure from")
-	l.para(textX, textW, "Every part has one squared end and one straight edge from which all its sizes run; a pair of small black triangles marks them. "+
+	l.para(textX, textW, "Every part has one end and one straight edge from which all its sizes run; a pair of small black triangles marks them. "+
 		"Hook the tape there and read every mark off in one go. Length runs with the grain; sizes read thickness × width × length. "+
-		"Left and right are as you sit in it. "+unitWords(d.plan.Unit), plain)
+		handsAre(d.plan)+" "+unitWords(d.plan.Unit), plain)
 	l.skip(2)
 	notes := d.plan.Notes
 	if len(notes) == 0 {
@@ -58,11 +60,14 @@ func howToUse(d *desk, s sheet) {
 func measureFirst(d *desk) []string {
 	var sizes []string
 	for _, st := range d.plan.Stocks {
+		if !slices.ContainsFunc(d.plan.Parts, func(p *model.Part) bool { return p.Stock == st }) {
+			continue
+		}
 		sizes = append(sizes, st.Name+" at "+across(d.plan.Unit, st.Thick, st.Width))
 	}
 	out := []string{}
 	if len(sizes) > 0 {
-		out = append(out, "This edition counts on "+strings.Join(sizes, "; ")+". Measure ten boards at the yard with your own tape.")
+		out = append(out, "This edition counts on "+strings.Join(sizes, "; ")+". Measure every board at the yard with your own tape.")
 	}
 	return append(out, "If yours are thicker or thinner by more than "+tolerance(d.plan.Unit)+
 		", do not cut: joints, bolt lengths and widths between parts all follow from it. Use one tape for the whole job; two tapes differ.")
@@ -79,6 +84,14 @@ func tolerance(u expr.Unit) string {
 		return "1.5 mm"
 	}
 	return "1⁄16″"
+}
+
+// handsAre says what right and left mean on a piece.
+func handsAre(p *model.Plan) string {
+	if shop.SatIn(p) {
+		return "Left and right are as you sit in it."
+	}
+	return "Left and right are as you see them from behind it, looking to its front."
 }
 
 // unitWords says once what the numbers are.
@@ -179,8 +192,31 @@ func (d *desk) sample(key string, c geom.Pt) []render.Item {
 		return newMark(c)
 	case "critical":
 		return CriticalMark(c, 1)
+	case "gauge":
+		return gaugeMark(c)
+	case "wrong":
+		return wrongMark(c)
 	}
 	return nil
+}
+
+// gaugeMark is a short bar in the tone of what is measured with.
+func gaugeMark(c geom.Pt) []render.Item {
+	bar := render.Rect(geom.Box{Min: c.Add(geom.Pt{X: -7, Y: -1.2}), Max: c.Add(geom.Pt{X: 7, Y: 1.2})})
+	return []render.Item{
+		render.Fill{Paths: []render.Path{bar}, Tone: render.Gray(0.6)},
+		render.Stroke{Paths: []render.Path{bar}, Pen: render.Thin},
+	}
+}
+
+// wrongMark is a small board under a cross.
+func wrongMark(c geom.Pt) []render.Item {
+	board := render.Rect(geom.Box{Min: c.Add(geom.Pt{X: -5, Y: -2}), Max: c.Add(geom.Pt{X: 5, Y: 2})})
+	cross := []render.Path{
+		render.Lines(c.Add(geom.Pt{X: -4, Y: -2.6}), c.Add(geom.Pt{X: 4, Y: 2.6})),
+		render.Lines(c.Add(geom.Pt{X: -4, Y: 2.6}), c.Add(geom.Pt{X: 4, Y: -2.6})),
+	}
+	return []render.Item{render.Stroke{Paths: []render.Path{board}, Pen: render.Thin}, render.Stroke{Paths: cross, Pen: render.Heavy}}
 }
 
 // keyPen returns the pen of a line type.

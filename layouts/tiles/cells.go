@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"planset/layouts/lettering"
-	"planset/layouts/tiles/desk"
 	"planset/model/geom"
 	"planset/render"
 )
@@ -33,32 +32,91 @@ func parting(all []*sheet) {
 	all[0].add("parting", render.Stroke{Paths: paths, Pen: pen})
 }
 
+// Measures of a caption, in mm: the height of its tab, and how far a second line
+// hangs below that.
+const (
+	captionTab  = 6.0
+	captionDrop = 3.5
+	tabGap      = 2.0 // from the tab to the words
+)
+
+// A caption names a piece that shares its sheet, and says how many to cut: below
+// the name, behind it, or not at all.
+type caption struct {
+	words, below, behind string
+	at                   geom.Box
+}
+
+// size is the room c takes behind a tab of the given width.
+func (c caption) size(tab float64) geom.Size {
+	name := lettering.Width(c.words, boldNote)
+	if c.behind != "" {
+		name += 2*tabGap + lettering.Width(c.behind, noteType)
+	}
+	size := geom.Size{W: tab + tabGap + math.Max(name, lettering.Width(c.below, noteType)), H: captionTab}
+	if c.below != "" {
+		size.H += captionDrop
+	}
+	return size
+}
+
 // caption names a piece that shares its sheet: which part, which of its tiles,
 // and how many to cut.
 func (s *sheet) caption() {
 	if !s.cell {
 		return
 	}
-	const high = 6.0
 	words := s.l.Name
 	if len(s.l.Tiles) > 1 {
 		words += fmt.Sprintf(", tile %s, %d of %d", s.tile.Label(), s.n+1, len(s.l.Tiles))
 	}
-	_, tab := lettering.Tab(geom.Pt{}, s.l.Code, s.l.Hand, high, s.look.Accent)
-	w := s.window()
-	size := geom.Size{W: tab + 2 + lettering.Width(words, boldNote), H: high}
-	at, ok := s.desk.Room(desk.Want{Size: size, Near: geom.Pt{X: w.Min.X, Y: w.Max.Y}, Within: w, Pad: pad})
+	forms := []caption{{words: words}}
+	if s.l.Note != "" && !s.first.low {
+		forms = []caption{{words: words, below: s.l.Note}, {words: words, behind: s.l.Note}, {words: words}}
+	}
+	c, ok := s.captionRoom(forms)
 	if !ok {
 		s.lost++
 		return
 	}
-	s.words = append(s.words, at)
-	items, _ := lettering.Tab(at.Min, s.l.Code, s.l.Hand, high, s.look.Accent)
-	text := geom.Pt{X: at.Min.X + tab + 2, Y: at.Min.Y + (high-lettering.Cap(boldNote))/2}
-	s.add("caption", append(items, lettering.Line(text, words, boldNote, render.Left)...)...)
-	if s.l.Note != "" {
-		s.put("caption note", note{words: s.l.Note, style: noteType, near: geom.Pt{X: (at.Min.X + at.Max.X) / 2, Y: at.Min.Y - 2.5}})
+	corner := geom.Pt{X: c.at.Min.X, Y: c.at.Max.Y - captionTab}
+	items, tab := lettering.Tab(corner, s.l.Code, s.l.Hand, captionTab, s.look.Accent)
+	text := corner.Add(geom.Pt{X: tab + tabGap, Y: (captionTab - lettering.Cap(boldNote)) / 2})
+	items = append(items, lettering.Line(text, c.words, boldNote, render.Left)...)
+	if c.behind != "" {
+		next := text.Add(geom.Pt{X: lettering.Width(c.words, boldNote) + 2*tabGap})
+		items = append(items, lettering.Line(next, c.behind, noteType, render.Left)...)
 	}
+	if c.below != "" {
+		items = append(items, lettering.Line(geom.Pt{X: text.X, Y: c.at.Min.Y + 0.7}, c.below, noteType, render.Left)...)
+	}
+	s.add("caption", items...)
+	if s.l.Note != "" && c.below+c.behind == "" {
+		s.torn++
+		s.put("caption note", note{words: s.l.Note, style: noteType, near: geom.Pt{X: (c.at.Min.X + c.at.Max.X) / 2, Y: c.at.Min.Y - 2.5}})
+	}
+}
+
+// captionRoom takes room in the upper left corner of the window for the first of
+// the forms of a caption that comes as near to it as any.
+func (s *sheet) captionRoom(forms []caption) (caption, bool) {
+	_, tab := lettering.Tab(geom.Pt{}, s.l.Code, s.l.Hand, captionTab, s.look.Accent)
+	w := s.window()
+	corner := geom.Pt{X: w.Min.X, Y: w.Max.Y}
+	far := func(c caption) float64 { return geom.Pt{X: c.at.Min.X, Y: c.at.Max.Y}.Sub(corner).Len() }
+	var best caption
+	found := false
+	for _, c := range forms {
+		var ok bool
+		if c.at, ok = s.free(note{near: corner}, c.size(tab)); ok && (!found || far(c) < far(best)-carry) {
+			best, found = c, true
+		}
+	}
+	if found {
+		s.desk.Block(best.at.Grow(pad))
+		s.words = append(s.words, best.at)
+	}
+	return best, found
 }
 
 // sharedFoot says below pieces that share a sheet what to do with them, and puts

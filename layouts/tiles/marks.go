@@ -51,7 +51,7 @@ func joints(l Layout) []Joint {
 func beside(l Layout, at geom.Pt) geom.Pt {
 	corners := []geom.Pt{{X: 1, Y: 1}, {X: -1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: -1}}
 	return farthest(corners, func(c geom.Pt) float64 {
-		middle := at.Add(geom.Pt{X: 2 * c.X, Y: 4.1 * c.Y})
+		middle := at.Add(geom.Pt{X: 3.5 * c.X, Y: 3.45 * c.Y})
 		return math.Min(clear, l.Outline.Distance(middle)) // more is no better
 	})
 }

@@ -19,14 +19,31 @@ const pad = 1.0
 func (s *sheet) notes() {
 	s.seamWords()
 	s.joined(func(j Joint, _ bool) { s.desk.Block(s.box(s.l.Seam(j))) })
-	s.caption()
-	if s.cell {
+	if s.cell && s.first.label {
 		s.bigLabel()
 	}
-	s.holeNotes()
-	s.breakWords()
-	s.tapeWords()
-	s.guideWords()
+	s.caption()
+	if s.first.guide {
+		s.guideWords()
+	}
+	if s.cell && !s.first.label {
+		s.bigLabel()
+	}
+	if s.first.breaks {
+		s.holeNotes()
+		s.breakWords()
+		s.tapeWords()
+	} else {
+		if !s.first.guide {
+			s.guideWords()
+		}
+		s.holeNotes()
+		s.tapeWords()
+		s.breakWords()
+	}
+	if s.first.breaks && !s.first.guide {
+		s.guideWords()
+	}
 	s.foldWords()
 	s.neighbours()
 	if !s.cell {
@@ -36,9 +53,9 @@ func (s *sheet) notes() {
 	s.grain()
 }
 
-// A note is a line of words looking for a place.
+// A note is words looking for a place, in lines under each other.
 type note struct {
-	words   string
+	words   string // lines parted by line feeds
 	style   lettering.Style
 	near    geom.Pt
 	upright bool // reads from below
@@ -46,34 +63,83 @@ type note struct {
 	spare   bool // may be left out when there is no room
 }
 
+// Words that follow others in one line are read as one with them: they keep apart
+// along the line, in mm, unless that would carry them much farther from their wish.
+const (
+	aside = 2.5
+	carry = 8.0
+)
+
+// reach is how far from a line its words may reach, in mm.
+const reach = 12.0
+
 // put places a note and reports where its box came to lie. The zero within
 // means the whole window.
 func (s *sheet) put(name string, n note) (geom.Box, bool) {
-	size := textBox(n.words, n.style)
-	w := desk.Want{Size: size, Near: n.near, Within: n.within, Pad: pad}
-	if w.Within == (geom.Box{}) {
-		w.Within = s.window()
+	lines := strings.Split(n.words, "\n")
+	size := geom.Size{H: textBox("", n.style).H + float64(len(lines)-1)*lettering.Pitch(n.style)}
+	for _, line := range lines {
+		size.W = math.Max(size.W, lettering.Width(line, n.style))
 	}
 	if n.upright {
-		w.Size = geom.Size{W: size.H, H: size.W}
+		size = geom.Size{W: size.H, H: size.W}
 	}
-	at, ok := s.desk.Room(w)
+	at, ok := s.free(n, size)
 	if !ok {
 		if !n.spare {
 			s.lost++
 		}
 		return at, false
 	}
+	s.desk.Block(at.Grow(pad))
 	s.words = append(s.words, at)
 	mid := at.Min.Add(at.Max).Mul(0.5)
-	half := lettering.Cap(n.style) / 2
+	angle := 0.0
 	if n.upright {
-		s.add(name, lettering.Turned(geom.Pt{X: mid.X + half, Y: mid.Y}, n.words, n.style, render.Middle, math.Pi/2)...)
-	} else {
-		s.add(name, lettering.Line(geom.Pt{X: mid.X, Y: mid.Y - half}, n.words, n.style, render.Middle)...)
+		angle = math.Pi / 2
+	}
+	h := hand{at: mid, angle: angle}
+	first := float64(len(lines)-1)/2*lettering.Pitch(n.style) - lettering.Cap(n.style)/2
+	var items []render.Item
+	for i, line := range lines {
+		items = append(items, h.text(0, first-float64(i)*lettering.Pitch(n.style), line, n.style, render.Middle)...)
+	}
+	s.add(name, items...)
+	return at, true
+}
+
+// free finds room of a size for a note.
+func (s *sheet) free(n note, size geom.Size) (geom.Box, bool) {
+	w := desk.Want{Size: size, Near: n.near, Within: n.within, Pad: pad}
+	if w.Within == (geom.Box{}) {
+		w.Within = s.window()
+	}
+	at, ok := s.desk.Look(w)
+	if !ok {
+		return at, false
+	}
+	wide, more := w, geom.Pt{X: aside}
+	if n.upright {
+		more = geom.Pt{Y: aside}
+	}
+	wide.Size.W, wide.Size.H = size.W+2*more.X, size.H+2*more.Y
+	if free, ok := s.desk.Look(wide); ok {
+		free.Min, free.Max = free.Min.Add(more), free.Max.Sub(more)
+		if off(free, n.near) < off(at, n.near)+carry {
+			at = free
+		}
 	}
 	return at, true
 }
+
+// along is the room in which words are still read as those of a line that has
+// no leader.
+func (s *sheet) along(g geom.Seg) geom.Box {
+	return render.Overlap(s.window(), g.Box().Grow(reach))
+}
+
+// off is how far the middle of b is from p.
+func off(b geom.Box, p geom.Pt) float64 { return b.Min.Add(b.Max).Mul(0.5).Sub(p).Len() }
 
 // seamWords says on the tinted strips which tile lies over them.
 func (s *sheet) seamWords() {
@@ -113,14 +179,14 @@ func (s *sheet) holeNotes() {
 
 // leader ties words to a round mark of radius r when they had to stand away from
 // it. It goes to whichever side of the words it reaches without crossing others,
-// and is left out when there is none.
-func (s *sheet) leader(at geom.Pt, r float64, words geom.Box) {
+// and is left out when there is none: then it reports that one is missed.
+func (s *sheet) leader(at geom.Pt, r float64, words geom.Box) (ok bool) {
 	foot := geom.Pt{
 		X: math.Min(math.Max(at.X, words.Min.X), words.Max.X),
 		Y: math.Min(math.Max(at.Y, words.Min.Y), words.Max.Y),
 	}
 	if foot.Sub(at).Len() < r+6 {
-		return
+		return true
 	}
 	mid := words.Min.Add(words.Max).Mul(0.5)
 	const off = 1.0 // from the words
@@ -133,8 +199,10 @@ func (s *sheet) leader(at geom.Pt, r float64, words geom.Box) {
 		}
 		s.add("leader", render.Stroke{Paths: []render.Path{{Segs: []geom.Seg{g}}}, Pen: render.Hairline})
 		s.desk.BlockLine(g, 0.8)
-		return
+		return true
 	}
+	s.torn++
+	return false
 }
 
 // crossesWords reports whether g goes through any words, those it leads to apart.
@@ -153,65 +221,8 @@ func (s *sheet) datumWords() {
 		mid := s.quiet(d.seg, 4)
 		s.put("datum words", note{
 			words: d.words, style: noteType, near: mid.Sub(d.in.Mul(3.5)), spare: true,
-			upright: math.Abs(d.in.X) > math.Abs(d.in.Y),
+			upright: math.Abs(d.in.X) > math.Abs(d.in.Y), within: s.along(d.seg),
 		})
-	}
-}
-
-// breakWords tells how far a datum line is from the datum end and from its mate.
-func (s *sheet) breakWords() {
-	for _, b := range s.l.Breaks {
-		before, after := s.l.Lines(b, s.look)
-		for _, d := range []float64{before, after} {
-			g, ok := s.l.crossing(d, b.Upright, s.tile.Window)
-			if !ok {
-				continue
-			}
-			other := before
-			if d == before {
-				other = after
-			}
-			s.wordsAt(b, s.seg(g), d, other)
-		}
-	}
-}
-
-// wordsAt writes the words of the break line g at d, whose mate is at other. They
-// stand on the side where nothing more is printed, so that a piece broken at
-// both ends does not mix up its lines.
-func (s *sheet) wordsAt(b Break, g geom.Seg, d, other float64) {
-	mid, ahead := g.Mid(), float64(sign(other-d))
-	beyond, near, edge := s.window(), mid.Add(geom.Pt{Y: 5 * ahead}), mid
-	switch {
-	case b.Upright && ahead > 0:
-		beyond.Min.X, near, edge.X = mid.X, mid.Add(geom.Pt{X: 5}), beyond.Max.X
-	case b.Upright:
-		beyond.Max.X, near, edge.X = mid.X, mid.Sub(geom.Pt{X: 5}), beyond.Min.X
-	case ahead > 0:
-		beyond.Min.Y, edge.Y = mid.Y, beyond.Max.Y
-	default:
-		beyond.Max.Y, edge.Y = mid.Y, beyond.Min.Y
-	}
-	for _, line := range s.lineWords(b, d, other) {
-		n := note{words: line, style: boldNote, near: near, upright: b.Upright, within: beyond, spare: true}
-		if _, ok := s.put("datum line words", n); !ok {
-			n.within, n.spare = s.window(), false
-			s.put("datum line words", n)
-		}
-	}
-	s.put("break words", note{words: "the board runs on, straight", style: noteType, near: edge, upright: b.Upright, within: beyond, spare: true})
-}
-
-// lineWords says where the datum line at d is, and how far it is to its mate.
-func (s *sheet) lineWords(b Break, d, other float64) []string {
-	base := "the datum end"
-	if b.Upright == s.l.Turned {
-		base = "the reference edge"
-	}
-	mate := s.l.mate(b, other, s.tile)
-	return []string{
-		"Break line, " + s.look.Unit.Long(s.l.measured(d, b.Upright)) + " from " + base,
-		s.look.Unit.Long(math.Abs(other-d)) + " by tape to the break line of " + mate,
 	}
 }
 
@@ -324,59 +335,6 @@ func (s *sheet) bigLabel() {
 		}
 	}
 	s.lost++
-}
-
-// grain draws which way the grain runs and which face is up.
-func (s *sheet) grain() {
-	words := "grain"
-	if s.l.Face != "" {
-		words += ", " + s.l.Face
-	}
-	if s.l.Askew != 0 {
-		s.slantedGrain(words, s.box(s.l.Outline.Box()).Min.Add(s.box(s.l.Outline.Box()).Max).Mul(0.5))
-		return
-	}
-	long := math.Max(30, lettering.Width(words, noteType)+4)
-	size := geom.Size{W: long, H: 6.4}
-	if s.l.Turned {
-		size = geom.Size{W: size.H, H: size.W}
-	}
-	part := s.box(s.l.Outline.Box())
-	w := s.window()
-	near := geom.Pt{X: (part.Min.X + part.Max.X) / 2, Y: (w.Min.Y + w.Max.Y) / 2}
-	if !s.l.Turned {
-		near = geom.Pt{X: (w.Min.X + w.Max.X) / 2, Y: (part.Min.Y + part.Max.Y) / 2}
-	}
-	at, ok := s.desk.Room(desk.Want{Size: size, Near: near, Within: w, Pad: pad + 0.5})
-	if !ok {
-		s.shortGrain(words, near)
-		return
-	}
-	h := hand{at: geom.Pt{X: at.Min.X, Y: at.Min.Y + 1}}
-	if s.l.Turned {
-		h = hand{at: geom.Pt{X: at.Max.X - 1, Y: at.Min.Y}, angle: math.Pi / 2}
-	}
-	s.add("grain", grainArrow(h, long, words)...)
-}
-
-// shortGrain draws a short arrow by itself, with the words wherever they fit.
-func (s *sheet) shortGrain(words string, near geom.Pt) {
-	const long = 14
-	size := geom.Size{W: long, H: 3}
-	if s.l.Turned {
-		size = geom.Size{W: size.H, H: size.W}
-	}
-	at, ok := s.desk.Room(desk.Want{Size: size, Near: near, Within: s.window(), Pad: pad})
-	if !ok {
-		s.lost++
-		return
-	}
-	h := hand{at: geom.Pt{X: at.Min.X, Y: at.Min.Y + 1.5}}
-	if s.l.Turned {
-		h = hand{at: geom.Pt{X: at.Min.X + 1.5, Y: at.Min.Y}, angle: math.Pi / 2}
-	}
-	s.add("grain", grainArrow(h, long, "")...)
-	s.put("grain words", note{words: words, style: noteType, near: at.Min.Add(at.Max).Mul(0.5)})
 }
 
 // sideRuler draws the second ruler, across the first.

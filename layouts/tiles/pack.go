@@ -44,26 +44,37 @@ func alone(ls []Layout) packing {
 }
 
 // pack puts pieces that are not taped to anything together on sheets, as long as
-// every word still finds its place.
+// every word still finds its place. Of the rims that need the fewest sheets it
+// takes the narrowest that leaves most words whole.
 func pack(ls []Layout, look Look) packing {
-	plain := alone(ls)
+	best, torn := alone(ls), 0
 	for _, pad := range pads {
 		k := packed(ls, pad)
-		if len(k.sheets) >= len(plain.sheets) {
+		if len(k.sheets) > len(best.sheets) {
+			break // a wider rim saves no sheet
+		}
+		c := k.crowded(look)
+		fewer := len(k.sheets) < len(best.sheets)
+		if c.lost == 0 && (fewer || len(k.sheets) == len(best.sheets) && c.torn < torn) {
+			best, torn = k, c.torn
+		}
+		if torn == 0 && len(best.sheets) == len(k.sheets) {
 			break
 		}
-		fits := true
-		for _, s := range k.sheets {
-			if len(s) > 1 {
-				_, lost := k.draw(s, 0, look)
-				fits = fits && lost == 0
-			}
-		}
-		if fits {
-			return k
+	}
+	return best
+}
+
+// crowded adds up what went wrong on the sheets that several pieces share.
+func (k packing) crowded(look Look) crowding {
+	var all crowding
+	for _, s := range k.sheets {
+		if len(s) > 1 {
+			_, c := k.draw(s, 0, look)
+			all.lost, all.torn = all.lost+c.lost, all.torn+c.torn
 		}
 	}
-	return plain
+	return all
 }
 
 // A single is a tile by itself looking for a place.

@@ -16,7 +16,22 @@ type canvas struct {
 	desk  *desk.Desk
 	items []render.Item
 	words []geom.Box // where notes came to lie
-	lost  int        // notes that found no room and are missed
+	crowding
+	first order
+}
+
+// An order says which words get their places before others.
+type order struct {
+	breaks bool // those of break lines before those of the tape's points and the guides
+	label  bool // the large label of a piece before its caption
+	guide  bool // those of the guides before the large label
+	low    bool // the caption in one line, how many to cut wherever that fits
+}
+
+// A crowding counts what went wrong with the words of a page for want of room.
+type crowding struct {
+	lost int // notes that found no room and are missed
+	torn int // notes whose lines are not together, or that stand where one looks for them last
 }
 
 // A sheet is one tile being drawn.
@@ -30,9 +45,35 @@ type sheet struct {
 	cell  bool       // shares its page with others
 }
 
-// draw makes the page of some tiles and counts the words that found no room.
-func (k packing) draw(spots []spot, page int, look Look) (render.Page, int) {
-	c := &canvas{}
+// draw makes the page of some tiles and tells how crowded it is. Words get their
+// places one after the other; of several orders the first of the least crowded pages is kept.
+func (k packing) draw(spots []spot, page int, look Look) (render.Page, crowding) {
+	best, least := k.drawn(&canvas{}, spots, page, look)
+	others := []order{
+		{breaks: true}, {label: true}, {breaks: true, label: true}, {low: true}, {breaks: true, low: true},
+		{guide: true}, {breaks: true, guide: true, low: true},
+	}
+	if len(spots) == 1 {
+		others = others[:1] // the rest matters in small windows
+	}
+	for _, first := range others {
+		if least == (crowding{}) {
+			break
+		}
+		if other, c := k.drawn(&canvas{first: first}, spots, page, look); c.less(least) {
+			best, least = other, c
+		}
+	}
+	return best, least
+}
+
+// less reports whether fewer words are missing, or as few and fewer torn.
+func (c crowding) less(than crowding) bool {
+	return c.lost < than.lost || c.lost == than.lost && c.torn < than.torn
+}
+
+// drawn makes the page of some tiles on a canvas.
+func (k packing) drawn(c *canvas, spots []spot, page int, look Look) (render.Page, crowding) {
 	var all []*sheet
 	for _, p := range spots {
 		l := k.layouts[p.layout]
@@ -61,7 +102,7 @@ func (k packing) draw(spots []spot, page int, look Look) (render.Page, int) {
 		first.footStrip()
 	}
 	c.items = append(c.items, footLine(p, look, page, "Full size: print at 100 %")...)
-	return render.Page{Name: strconv.Itoa(page), Title: title, Size: p.Size, Items: c.items}, c.lost
+	return render.Page{Name: strconv.Itoa(page), Title: title, Size: p.Size, Items: c.items}, c.crowding
 }
 
 // lines draws all that has its place.
@@ -180,15 +221,15 @@ func (s *sheet) registration() {
 }
 
 // keyBox returns where the letter of a mark drawn at a place stands: in the
-// corner between two hairlines, clear of the ring.
+// corner between two hairlines, clear of the ring and of the lines along the seam.
 func (m Mark) keyBox(at geom.Pt) geom.Box {
 	w, h := lettering.Width(m.Key, boldNote), lettering.Cap(boldNote)
-	b := geom.Box{Min: geom.Pt{X: at.X + 0.95, Y: at.Y + 2.9}}
+	b := geom.Box{Min: geom.Pt{X: at.X + 2.6, Y: at.Y + 2.2}}
 	if m.letter.X < 0 {
-		b.Min.X = at.X - 0.95 - w
+		b.Min.X = at.X - 2.6 - w
 	}
 	if m.letter.Y < 0 {
-		b.Min.Y = at.Y - 2.9 - h
+		b.Min.Y = at.Y - 2.2 - h
 	}
 	b.Max = b.Min.Add(geom.Pt{X: w, Y: h})
 	return b

@@ -29,18 +29,51 @@ func (l Layout) taping(look Look) []string {
 			out = append(out, l.run(set))
 		}
 	}
+	alone = slices.DeleteFunc(alone, func(i int) bool { return l.byTape(i, look) })
 	switch {
 	case len(alone) == 1:
 		out = append(out, l.list(alone)+" stays by itself.")
 	case len(alone) > 1:
 		out = append(out, l.list(alone)+" stay by themselves.")
 	}
-	for _, b := range l.Breaks {
-		before, after := l.Lines(b, look)
-		out = append(out, fmt.Sprintf("Not taped: lay the break lines of %s and %s on the board %s apart.",
-			l.mate(b, before, l.Tiles[0]), l.mate(b, after, l.Tiles[0]), look.Unit.Long(after-before)))
+	if words := l.apart(look); words != "" {
+		out = append(out, words)
 	}
 	return out
+}
+
+// byTape reports whether a tile shows a break line, so that it is said how far
+// it lies from another.
+func (l Layout) byTape(tile int, look Look) bool {
+	for _, b := range l.Breaks {
+		before, after := l.Lines(b, look)
+		for _, d := range []float64{before, after} {
+			if _, ok := l.crossing(d, b.Upright, l.Tiles[tile].Window); ok {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// apart tells how far the pieces that are laid out with a tape lie from each
+// other; a template without breaks has nothing to tell.
+func (l Layout) apart(look Look) string {
+	words := ""
+	for i, b := range l.Breaks {
+		before, after := l.Lines(b, look)
+		one, other := l.mate(b, before, l.Tiles[0]), l.mate(b, after, l.Tiles[0])
+		far := look.Unit.Long(after - before)
+		if i == 0 {
+			words = fmt.Sprintf("Not taped: lay the break lines of %s and %s on the board %s apart", one, other, far)
+			continue
+		}
+		words += fmt.Sprintf(", those of %s and %s %s", one, other, far)
+	}
+	if words != "" {
+		words += "."
+	}
+	return words
 }
 
 // mate names the tile that shows the datum line at d of b: the one in line with
@@ -116,16 +149,51 @@ func (l Layout) Checks(look Look) []string {
 	}
 	var out []string
 	for i, c := range l.Controls {
-		words := tapeName(i)
-		if c.Name != "" {
-			words += " " + c.Name
+		out = append(out, l.check(i, look.Unit.Long(c.length())+", within "+c.within(look)))
+	}
+	return out
+}
+
+// check names tape check i with what is said of its length.
+func (l Layout) check(i int, length string) string {
+	c := l.Controls[i]
+	words := tapeName(i)
+	if c.Name != "" {
+		words += " " + c.Name
+	}
+	words += ": " + length
+	a, b := l.shows(c.A, 0), l.shows(c.B, 0)
+	if a != b && a != "" && b != "" {
+		words += " (" + a + " to " + b + ")"
+	}
+	return words
+}
+
+// within says what c may be off by.
+func (c Control) within(look Look) string { return look.Unit.LongTo(c.allow(look), expr.Fine) }
+
+// proofs lists the tape checks of l, each with a box to tick, under what to do
+// with them. What they may be off by is said once where it is the same for all.
+func (l Layout) proofs(look Look) []string {
+	if len(l.Tiles) < 2 || len(l.Controls) == 0 {
+		return nil
+	}
+	first := l.Controls[0].within(look)
+	differ := slices.ContainsFunc(l.Controls, func(c Control) bool { return c.within(look) != first })
+	each := ""
+	if !differ {
+		each = ", each within " + first
+	}
+	if len(l.Controls) == 1 {
+		each = ", within " + first
+	}
+	out := []string{"Prove with a tape before cutting" + each + ":"}
+	for i, c := range l.Controls {
+		length := look.Unit.Long(c.length())
+		if differ {
+			length += ", within " + c.within(look)
 		}
-		words += ": " + look.Unit.Long(c.length()) + ", within " + look.Unit.LongTo(c.allow(look), fine)
-		a, b := l.shows(c.A, 0), l.shows(c.B, 0)
-		if a != b && a != "" && b != "" {
-			words += " (" + a + " to " + b + ")"
-		}
-		out = append(out, words)
+		out = append(out, "☐ "+l.check(i, length))
 	}
 	return out
 }
@@ -158,9 +226,6 @@ func (l Layout) count(first int, on []int) string {
 		words = fmt.Sprintf("%d sheets, pages %s", n, words)
 	default:
 		words = fmt.Sprintf("%d pieces, on pages %s", len(on), words)
-	}
-	if len(l.Dropped) > 0 {
-		words += "; what is crossed out is not printed"
 	}
 	return words
 }

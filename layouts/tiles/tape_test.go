@@ -1,9 +1,11 @@
 package tiles
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"planset/model/expr"
 	"planset/model/geom"
@@ -18,13 +20,10 @@ func TestTapingWords(t *testing.T) {
 		{quarter(), []string{"One sheet, no taping."}},
 		{bow(), []string{"Trim the top edge of A1 and B1; lay each over the next, up to C1."}},
 		{slat(), []string{
-			"A1 and E1 stay by themselves.",
 			"Not taped: lay the break lines of A1 and E1 on the board 32 1⁄2″ apart.",
 		}},
 		{arm(), []string{
-			"A1, C1 and E1 stay by themselves.",
-			"Not taped: lay the break lines of A1 and C1 on the board 12″ apart.",
-			"Not taped: lay the break lines of C1 and E1 on the board 8″ apart.",
+			"Not taped: lay the break lines of A1 and C1 on the board 12″ apart, those of C1 and E1 8″.",
 		}},
 	} {
 		assert.Equal(t, c.want, Lay(c.tpl, Letter()).taping(look), c.tpl.Name)
@@ -37,6 +36,28 @@ func TestChecksSayTheAllowedError(t *testing.T) {
 	look.Unit = expr.MM
 	assert.Equal(t, "T1 end to end: 965 mm, within 1.5 mm (A1 to E1)", Lay(slat(), Letter()).Checks(look)[0])
 	assert.Empty(t, Lay(quarter(), Letter()).Checks(look), "one sheet needs no tape")
+}
+
+// What a check may be off by is said once above checks that agree on it, else with each.
+func TestProofsSayTheAllowedErrorOnce(t *testing.T) {
+	look := testLook()
+	l := Lay(slat(), Letter())
+	require.Greater(t, len(l.Controls), 1)
+	got := l.proofs(look)
+	assert.Equal(t, "Prove with a tape before cutting, each within 1⁄16″:", got[0])
+	assert.Equal(t, "☐ T1 end to end: 38″ (A1 to E1)", got[1])
+	assert.Len(t, got, 1+len(l.Controls))
+
+	l.Controls = slices.Clone(l.Controls)
+	l.Controls[1].Allow = inch / 8
+	got = l.proofs(look)
+	assert.Equal(t, "Prove with a tape before cutting:", got[0])
+	assert.Equal(t, "☐ T1 end to end: 38″, within 1⁄16″ (A1 to E1)", got[1])
+	assert.Contains(t, got[2], ", within 1⁄8″")
+
+	l.Controls = l.Controls[:1]
+	assert.Equal(t, "Prove with a tape before cutting, within 1⁄16″:", l.proofs(look)[0])
+	assert.Empty(t, Lay(quarter(), Letter()).proofs(look), "one sheet needs no tape")
 }
 
 func TestRowsAreLettered(t *testing.T) {

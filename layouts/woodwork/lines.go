@@ -21,7 +21,7 @@ func (p *Picture) pens(l Look) pens {
 	small := p.Scale < smallScale
 	switch {
 	case l == Done:
-		thin := render.Pen{Width: 0.2, Tone: render.Gray(0.7), Round: true}
+		thin := round(0.2) // black: a gray hairline breaks into dots on a mono printer
 		return pens{thin, thin}
 	case l == Metal:
 		return pens{round(0.22), round(0.18)}

@@ -114,6 +114,9 @@ func (s *solver) addStock(d *reading.Stock) {
 	s.plan.Stocks = append(s.plan.Stocks, st.Stock)
 }
 
+// dearest is the most a board may cost: far above any, so that sums stay exact.
+const dearest = 1e9
+
 // addLengths works out the lengths sold and their prices.
 func (s *solver) addLengths(st *stock, y reading.Yard) {
 	if len(y.Prices) > 0 && len(y.Prices) != len(y.Lengths) {
@@ -135,6 +138,10 @@ func (s *solver) addLengths(st *stock, y reading.Yard) {
 				n, bad := v.AsNumber(y.Unit)
 				if bad != nil {
 					bad.Report(s.problems, y.Prices[i].At)
+				}
+				if bad == nil && !(n >= 0 && n <= dearest) {
+					s.problems.Errorf(y.Prices[i].At, "stock", "a board for %g is none that is sold", n).Fix("give a price of 0 or more, without the sign of the money")
+					n = 0
 				}
 				sold.Price = n
 			}

@@ -63,7 +63,7 @@ func keysOf(list []reading.Stage) []string {
 	return out
 }
 
-// madeIn finds the parts a step cuts and shapes.
+// madeIn finds the parts that a step cuts and shapes, or a change speaks of.
 func (s *solver) madeIn(list []reading.Word) []*model.Part {
 	var out []*model.Part
 	for _, w := range list {

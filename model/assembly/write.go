@@ -27,7 +27,7 @@ func (s *solver) write() {
 	s.date(in.Date)
 	for _, c := range in.Changes {
 		s.date(c.Date)
-		p.Changes = append(p.Changes, model.Change{Revision: c.Revision.Text, Date: c.Date.Text, Text: s.text(c.Text), Recut: c.Recut})
+		p.Changes = append(p.Changes, model.Change{Revision: c.Revision.Text, Date: c.Date.Text, Text: s.text(c.Text), Parts: s.madeIn(c.Parts), Recut: c.Recut})
 	}
 	p.Kerf, p.EndTrim = s.sawdust()
 	p.Kind, p.Seats, p.Children = model.Kind(in.Kind.Text), in.Seats, in.Children

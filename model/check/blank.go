@@ -41,7 +41,7 @@ func blank(s *shop) []Finding {
 	if s.cuts != nil && len(s.cuts.Boards) > 0 && s.EndTrim < cleanEnd-slack {
 		t.add("end", 0, Finding{Severity: Warning, Value: s.EndTrim, Limit: cleanEnd, Unit: "mm",
 			Text: fmt.Sprintf("the layouts trim %s off each end of a bought board; its ends are checked", s.long(s.EndTrim)),
-			Fix:  fmt.Sprintf("write end_trim = %s", s.long(12.7))})
+			Fix:  `write end_trim = "1/2 in"`})
 	}
 	return t.named()
 }

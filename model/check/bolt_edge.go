@@ -72,7 +72,7 @@ type sideRoom struct {
 }
 
 func (s *shop) boltSide(t *tally, b bore, r sideRoom) {
-	if r.got >= r.least-slack {
+	if r.got >= r.least-endMarked {
 		return
 	}
 	level := Warning
@@ -146,5 +146,5 @@ func (s *shop) onOther(piece int) bool {
 // onFloor reports whether a solid stands on the floor.
 func (s *shop) onFloor(solid *geom.Solid) bool {
 	down, _ := solid.MaxAlong(geom.V3{Z: -1}, nil)
-	return down > -floorTol
+	return down > -hangsAny-slack // one that hangs was meant to stand, and stands has it
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"planset/model"
 	"planset/model/wood"
@@ -21,23 +22,35 @@ func boltLength(s *shop) []Finding {
 		if !isBolt(f) || !known {
 			continue
 		}
-		fit, washer := wood.NoWasher, 0.0
-		for _, h := range f.Joint.With {
-			if h.Kind == model.Washer {
-				fit, washer = wood.WideWasher, size.Wide.Thick
-			}
-		}
-		right, sum, _ := wood.BoltLength(f.Hardware.Size, f.Grip, fit)
-		need := 0.0
-		for _, term := range sum {
-			need += term.Length
-		}
-		b := grip{f, need, right, f.Length - size.Thread(f.Length) - washer}
+		need, right := boltNeeds(f, size)
+		b := grip{f, need, right, f.Length - size.Thread(f.Length) - washerOf(f, size)}
 		if finding, bad := s.gripFault(b); bad {
 			t.add(f.Joint.Key, 0, finding, s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part)
 		}
 	}
 	return t.list()
+}
+
+// washerOf is how thick the washer of a bolt is, 0 without one.
+func washerOf(f model.Fastener, size wood.BoltSize) float64 {
+	if slices.ContainsFunc(f.Joint.With, func(h *model.Hardware) bool { return h.Kind == model.Washer }) {
+		return size.Wide.Thick
+	}
+	return 0
+}
+
+// boltNeeds is what wood, washer, nut and two threads take of a bolt, and the
+// sold length that suits.
+func boltNeeds(f model.Fastener, size wood.BoltSize) (need, right float64) {
+	fit := wood.NoWasher
+	if washerOf(f, size) > 0 {
+		fit = wood.WideWasher
+	}
+	right, sum, _ := wood.BoltLength(f.Hardware.Size, f.Grip, fit)
+	for _, term := range sum {
+		need += term.Length
+	}
+	return need, right
 }
 
 // grip is a bolt with the length it needs, the sold one that suits, and the

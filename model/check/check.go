@@ -72,7 +72,8 @@ type shop struct {
 	cuts  *cutting.Plan
 	boxes []geom.Box3 // of the placed pieces
 	site  *site
-	ties  map[[2]int]bool // pieces that a joint holds together, either way round
+	ties  map[[2]int]bool         // pieces that a joint holds together, either way round
+	lies  map[[2]int][]geom.Patch // what contact has found
 }
 
 func newShop(p *model.Plan, cuts *cutting.Plan) *shop {
@@ -80,7 +81,7 @@ func newShop(p *model.Plan, cuts *cutting.Plan) *shop {
 	for _, q := range p.Placed {
 		s.boxes = append(s.boxes, q.Solid.Box3(geom.Home()))
 	}
-	s.ties = map[[2]int]bool{}
+	s.ties, s.lies = map[[2]int]bool{}, map[[2]int][]geom.Patch{}
 	for _, j := range p.Joints {
 		for _, pair := range s.gripped(j) {
 			s.ties[pair], s.ties[[2]int{pair[1], pair[0]}] = true, true

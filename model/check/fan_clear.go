@@ -16,6 +16,7 @@ const (
 	fanRoom  = 3.175
 	fanGood  = 6.35
 	fanWide  = 0.4
+	fanBinds = 0.8                 // 1/32 in: less is no gap
 	fanTurn  = 0.1 * math.Pi / 180 // pieces that turn by less stand in a row
 	fanLooks = 12                  // mm around a piece in which others are looked for
 )
@@ -53,7 +54,11 @@ func fanClear(s *shop) []Finding {
 				continue
 			}
 			has, wants := s.against(gap, need)
-			t.add(key, need-gap, Finding{Severity: Error, Value: gap, Limit: need, Unit: "mm",
+			level := Warning
+			if gap < need-fanRoom+fanBinds { // wet, it binds
+				level = Error
+			}
+			t.add(key, need-gap, Finding{Severity: level, Value: gap, Limit: need, Unit: "mm",
 				Text: fmt.Sprintf("%s passes %s at %s; wet slats want %s", called(b.Part), called(a.Part), has, wants),
 				Fix:  fmt.Sprintf("move it away by %s", s.more(need-gap))}, a.Part, b.Part)
 		}

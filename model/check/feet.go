@@ -6,13 +6,14 @@ import (
 	"slices"
 
 	"planset/model"
+	"planset/model/expr"
 	"planset/model/geom"
 )
 
 // A rail that lies on the ground over 2 ft rocks on whatever is under its middle
 // and rots there: it has 1/2 in of air in the middle third of what lies on the
 // floor. A foot flat of less than 1 in splinters when it is dragged, unless both
-// its arrises are eased by 1/8 in; on end grain it surely does (common practice).
+// its arrises are eased by 1/8 in (common practice).
 const (
 	railLong   = 609.6
 	railHollow = 12.7
@@ -32,13 +33,9 @@ func feet(s *shop) []Finding {
 			}
 			ends = ends || f.Kind == geom.End
 			if _, short := spread(f.Loops[0], f.N); short < footLeast-floorTol && !easedFoot(p, f) {
-				level := Warning
-				if f.Kind == geom.End {
-					level = Error
-				}
-				t.add(p.Part.Key+"foot", -short, Finding{Severity: level, Value: short, Limit: footLeast, Unit: "mm",
+				t.add(p.Part.Key+"foot", -short, Finding{Severity: Warning, Value: short, Limit: footLeast, Unit: "mm",
 					Text: fmt.Sprintf("it stands on a flat of %s with sharp arrises, which splinters", s.long(short)),
-					Fix:  fmt.Sprintf("make it %s wide, or chamfer both its arrises by %s", s.long(footLeast), s.long(footEased))}, p.Part)
+					Fix:  fmt.Sprintf("chamfer both its arrises by %s, or make it %s wide", s.long(footEased), s.Unit.LongTo(footLeast, expr.Coarse))}, p.Part)
 			}
 		}
 		if ends && !s.seals(p.Part) {

@@ -45,7 +45,8 @@ func (s *shop) oneLine(t *tally, a, b bore) {
 	along := math.Abs(way.Dot(pose.Along))
 	across := math.Sqrt(math.Max(0, way.Dot(way)-along*along))
 	least := math.Max(lineLeast, lineDiams*d)
-	if across >= lineApart*d-slack || along >= least-slack {
+	// Screws that stand side by side share no line of the grain.
+	if across >= lineApart*d-slack || along >= least-endMarked || along < across {
 		return
 	}
 	has, wants := s.against(along, least)

@@ -35,15 +35,16 @@ func heldUp(s *shop) []Finding {
 		}
 		parts := s.partsAt(m.mover)
 		text := fmt.Sprintf("in step %d nothing carries it while it is fixed, and the text names neither clamp nor helper", st.Number)
+		fix := "name a clamp or write people = 2, or let it rest on what stands there already"
 		if some {
+			fix = fmt.Sprintf("name a clamp or write people = 2, or let it rest on %s more", s.more(restIn-over))
 			where := s.long(over) + " inside"
 			if over < 0 {
 				where = s.long(-over) + " outside"
 			}
 			text = fmt.Sprintf("in step %d its weight lies %s what carries it; it tips over before it is fixed", st.Number, where)
 		}
-		t.add(fmt.Sprint(parts[0].Key, m.step), -over, Finding{Severity: Warning, Value: over, Limit: restIn, Unit: "mm", Text: text,
-			Fix: fmt.Sprintf("name a clamp or write people = 2, or let it rest on %s more", s.more(restIn-over))}, parts[:1]...)
+		t.add(fmt.Sprint(parts[0].Key, m.step), -over, Finding{Severity: Warning, Value: over, Limit: restIn, Unit: "mm", Text: text, Fix: fix}, parts[:1]...)
 	}
 	return t.named()
 }

@@ -40,10 +40,10 @@ func TestInches(t *testing.T) {
 	}{
 		{"screw-end", with(sizes{"slat_at": 3.2}), with(sizes{"slat_at": 3.3}), with(sizes{"slat_at": 3.2 + 25.4/16}),
 			find(check.Warning, `Rail A: a screw of "Slat to rail" sits 23⁄32″ from the end; 3⁄4″ keeps the wood from splitting`, "move it in by 1⁄16″", "A")},
-		{"screw-edge", with(sizes{"inset": 10}), with(sizes{"inset": 10.2}), with(sizes{"inset": 10 + 25.4/32}), // 2.5 of 4.17 mm are 10.41
-			find(check.Warning, `Slat B: a screw of "Slat to rail" sits 25⁄64″ from the edge; 13⁄32″ keeps the wood from splitting`, "move it in by 1⁄32″", "B")},
-		{"bolt-edge", with(sizes{"bolt_y": 11.5}), with(sizes{"bolt_y": 11.7}), with(sizes{"bolt_y": 11.5 + 25.4/32}), // 1.5 of 7.94 mm are 11.91
-			find(check.Warning, `Cheek C: a bolt of "Cheeks" sits 7⁄16″ from the edge; 15⁄32″ is the least`, "move it in by 1⁄32″", "C")},
+		{"screw-edge", with(sizes{"inset": 9.4}), with(sizes{"inset": 9.53}), with(sizes{"inset": 9.4 + 25.4/16}), // 2.5 of 4.17 mm are 10.41, and 3/8 in will do
+			find(check.Warning, `Slat B: a screw of "Slat to rail" sits 3⁄8″ from the edge; 13⁄32″ keeps the wood from splitting`, "move it in by 1⁄16″", "B")},
+		{"bolt-edge", with(sizes{"bolt_y": 11}), with(sizes{"bolt_y": 11.2}), with(sizes{"bolt_y": 11 + 25.4/16}), // 1.5 of 7.94 mm are 11.91, less 1/32 in
+			find(check.Warning, `Cheek C: a bolt of "Cheeks" sits 7⁄16″ from the edge; 15⁄32″ is the least`, "move it in by 1⁄16″", "C")},
 		{"bolt-hole", with(nil, hole("0.341")...), with(nil, hole("0.342")...), with(nil, hole("11/32")...), // 0.3125 and 1/32 in, less 0.06 mm
 			find(check.Warning, `Cheeks: a hole of 0.341″ for a bolt of 5⁄16″; it does not push in`, "drill 11⁄32″", "C")},
 		{"bolt-hole", with(nil, hole("0.378")...), with(nil, hole("0.377")...), with(nil, hole("11/32")...), // and 1/16 in

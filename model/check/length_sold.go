@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"planset/model"
 	"planset/model/wood"
@@ -30,6 +31,19 @@ func soldLengths(h *model.Hardware) []float64 {
 	return nil
 }
 
+// leastLength is how long the bolts of a hardware must be, by the thickest wood
+// they go through; 0 for screws.
+func (s *shop) leastLength(h *model.Hardware) float64 {
+	least := 0.0
+	for _, f := range s.fasteners() {
+		if size, ok := wood.Bolt(h.Size); ok && f.Hardware == h && isBolt(f) {
+			need, _ := boltNeeds(f, size)
+			least = math.Max(least, need)
+		}
+	}
+	return least
+}
+
 // lengthSold finds fasteners of lengths that no shop has (common practice).
 func lengthSold(s *shop) []Finding {
 	var out []Finding
@@ -38,14 +52,14 @@ func lengthSold(s *shop) []Finding {
 		if len(sold) == 0 || h.Length == 0 {
 			continue
 		}
-		near := sold[0]
+		if slices.ContainsFunc(sold, func(l float64) bool { return math.Abs(l-h.Length) < slack }) {
+			continue
+		}
+		near, least := sold[0], s.leastLength(h)
 		for _, l := range sold {
-			if math.Abs(l-h.Length) < math.Abs(near-h.Length) {
+			if math.Abs(l-h.Length) < math.Abs(near-h.Length) || near < least-slack {
 				near = l
 			}
-		}
-		if math.Abs(near-h.Length) < slack {
-			continue
 		}
 		out = append(out, Finding{Severity: Warning, Value: h.Length, Limit: near, Unit: "mm",
 			Text: fmt.Sprintf("the %s %s is hardly sold in %s", h.Size, h.Name, s.long(h.Length)),

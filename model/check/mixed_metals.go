@@ -36,7 +36,7 @@ func metals() []metal {
 	}
 }
 
-// plainSteel is what hardware is of whose material names no other metal.
+// plainSteel is what hardware is of whose material names steel and no other metal.
 func plainSteel() metal { return metal{"plain steel", 0.85, nil} }
 
 // metalsOf are the metals a material names: "stainless steel or hot-dip
@@ -45,11 +45,11 @@ func metalsOf(material string) []metal {
 	m := strings.ToLower(material)
 	var out []metal
 	for _, k := range metals() {
-		if slices.ContainsFunc(k.words, func(w string) bool { return strings.Contains(m, w) }) {
+		if slices.ContainsFunc(k.words, func(w string) bool { return strings.Contains(m, w) }) || k.name == "stainless steel" && isStainless(m) {
 			out = append(out, k)
 		}
 	}
-	if len(out) == 0 && !rustproof(material) {
+	if len(out) == 0 && rusty(material) {
 		out = append(out, plainSteel())
 	}
 	return out
@@ -88,16 +88,21 @@ func (s *shop) metalPair(t *tally, m metalsMeet, parts ...*model.Part) {
 		return
 	}
 	var worst [2]metal
-	most := 0.0
+	most, least := 0.0, math.Inf(1)
 	for _, a := range metalsOf(m.a.Material) {
 		for _, b := range metalsOf(m.b.Material) {
-			if v := math.Abs(a.index - b.index); v > most {
+			v := math.Abs(a.index - b.index)
+			if least = math.Min(least, v); v > most {
 				worst, most = [2]metal{a, b}, v
 			}
 		}
 	}
 	if most <= metalsApart+1e-9 {
 		return
+	}
+	level := Error
+	if least <= metalsApart+1e-9 { // the buyer may choose two that agree
+		level = Warning
 	}
 	noble := worst[0]
 	if worst[1].index < noble.index {
@@ -108,7 +113,7 @@ func (s *shop) metalPair(t *tally, m metalsMeet, parts ...*model.Part) {
 		where += " and " + jointName(m.jb)
 	}
 	// Washer and nut of one bolt are one finding.
-	t.add(m.ja.Key+"\x00"+m.jb.Key+"\x00"+worst[0].name+"\x00"+worst[1].name, most, Finding{Severity: Error, Value: most, Limit: metalsApart, Unit: "V",
+	t.add(m.ja.Key+"\x00"+m.jb.Key+"\x00"+worst[0].name+"\x00"+worst[1].name, most, Finding{Severity: level, Value: most, Limit: metalsApart, Unit: "V",
 		Text: fmt.Sprintf("%s: a %s of %s touches a %s of %s; they lie %.2f V apart, and %.2f V is the most in the rain", where, m.a.Name, worst[0].name, m.b.Name, worst[1].name, most, metalsApart),
 		Fix:  fmt.Sprintf("take both of %s", noble.name)}, parts...)
 }

@@ -25,7 +25,7 @@ func TestHeldUp(t *testing.T) {
 	quiet(t, set(50.1, `do = "Clamp it and drive the screw."`), "held-up")
 	assert.Len(t, of(set(50.1, `do = "Drive the rest of the screws, and understand why."`), "held-up"), 1, "words that hold nothing")
 	one(t, set(60, `turned = "Upside down from here on."`), "held-up",
-		find(check.Warning, "Board B: in step 2 nothing carries it while it is fixed, and the text names neither clamp nor helper", "name a clamp or write people = 2, or let it rest on 25.5 mm more", "B"))
+		find(check.Warning, "Board B: in step 2 nothing carries it while it is fixed, and the text names neither clamp nor helper", "name a clamp or write people = 2, or let it rest on what stands there already", "B"))
 }
 
 // TestFlatFrame: boards that all lie in one plane are put together on the bench,
@@ -41,7 +41,7 @@ func TestFlatFrame(t *testing.T) {
 	}
 	quiet(t, frame("xz"), "held-up")
 	one(t, frame("xy"), "held-up", find(check.Warning, "Arm B: in step 2 nothing carries it while it is fixed, and the text names neither clamp nor helper",
-		"name a clamp or write people = 2, or let it rest on 25.5 mm more", "B"))
+		"name a clamp or write people = 2, or let it rest on what stands there already", "B"))
 }
 
 // order is the grate with steps.

@@ -138,14 +138,14 @@ func TestWaiver(t *testing.T) {
 		}
 		return list[0].Waived
 	}
-	at := sizes{"inset": 10}
+	at := sizes{"inset": 9}
 	assert.True(t, waived(at, model.Waiver{Rule: "screw-edge", Reason: "soft wood"}))
 	assert.False(t, waived(at, model.Waiver{Rule: "screw-end", Reason: "soft wood"}))
 	assert.True(t, waived(at, model.Waiver{Rule: "screw-edge", Parts: []string{"C", "B"}, Reason: "soft wood"}))
 	assert.False(t, waived(at, model.Waiver{Rule: "screw-edge", Parts: []string{"C"}, Reason: "soft wood"}))
-	assert.True(t, waived(at, model.Waiver{Rule: "screw-edge", Value: 10, Reason: "soft wood"}))
-	assert.True(t, waived(sizes{"inset": 10.5}, model.Waiver{Rule: "screw-edge", Value: 10, Reason: "it got better"}))
-	assert.False(t, waived(sizes{"inset": 9.8}, model.Waiver{Rule: "screw-edge", Value: 10, Reason: "it got worse"}))
+	assert.True(t, waived(at, model.Waiver{Rule: "screw-edge", Value: 9, Reason: "soft wood"}))
+	assert.True(t, waived(sizes{"inset": 9.5}, model.Waiver{Rule: "screw-edge", Value: 9, Reason: "it got better"}))
+	assert.False(t, waived(sizes{"inset": 8.8}, model.Waiver{Rule: "screw-edge", Value: 9, Reason: "it got worse"}))
 
 	// The other way round: bigger is worse.
 	p := built(t, sizes{"dig": 0.2})

@@ -25,12 +25,12 @@ func planter(s *shop) []Finding {
 		floor := s.partsAt(v.Floor)
 		all := b.Mass + v.Mass()
 		t.add("full", v.Mass(), Finding{Severity: Note, Value: all, Limit: b.Mass, Unit: "kg",
-			Text: fmt.Sprintf("full of wet soil it weighs %s, empty %s; that stands on %s of feet", doing.Mass(s.Unit, all), doing.Mass(s.Unit, b.Mass), s.area(s.footArea())),
+			Text: fmt.Sprintf("full of wet soil it weighs %s, empty %s, and stands on %s of feet", doing.Mass(s.Unit, all), doing.Mass(s.Unit, b.Mass), s.area(s.footArea())),
 			Fix:  "tell the buyer in a note to place it before it is filled, and waive this"}, floor...)
 		center := b.Center.Mul(b.Mass / all).Add(v.Center.Mul(v.Mass() / all))
 		s.fullFalls(&t, strength.Base{Feet: b.Feet, Center: center, Mass: all}, floor)
 	}
-	return t.named()
+	return t.list()
 }
 
 // fullFalls tips a full planter each way.

@@ -130,7 +130,7 @@ func TestFullPlanter(t *testing.T) {
 	b, ok := strength.BaseOf(p)
 	require.True(t, ok)
 	assert.InDelta(t, b.Mass+28.8, list[0].Value, 0.05)
-	assert.Contains(t, list[0].Text, "Floor A: full of wet soil it weighs 32 kg, empty 3 kg")
+	assert.Contains(t, list[0].Text, "full of wet soil it weighs 32 kg, empty 3 kg, and stands on")
 	require.Empty(t, of(written(t, trough, `kind  = "planter"`, `kind  = "table"`), "planter"))
 	require.Len(t, of(written(t, trough, `kind  = "planter"`+"\n", ""), "planter"), 1, "4 in deep without a kind")
 	require.Empty(t, of(written(t, trough, `kind  = "planter"`+"\n", "", "wall_h   = 200", "wall_h   = 150"), "planter"))

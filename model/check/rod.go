@@ -28,7 +28,7 @@ func (k rod) room(s *geom.Solid, box geom.Box3) float64 {
 	if !near.Meets(box) {
 		return math.Inf(1)
 	}
-	if s.Inside(k.P) {
+	if box.Has(k.P) && s.Inside(k.P) {
 		return 0
 	}
 	least := math.Inf(1)

@@ -105,7 +105,7 @@ func (s *shop) rows(t *tally) {
 			n := float64(len(field) + 1)
 			t.add("row"+field[0].a.Part.Key, off, Finding{Severity: Warning, Value: off, Limit: rowInch, Unit: "mm",
 				Text: fmt.Sprintf("made to the printed widths and gaps the row of %s runs %s off", called(field[0].a.Part), s.long(off)),
-				Fix:  fmt.Sprintf("make each width or gap %s other, so that it prints whole", s.drill(off/n))}, field[0].a.Part)
+				Fix:  fmt.Sprintf("put widths on multiples of %s and gaps on those of %s, as round_to does; each is %s off now", s.drill(2*s.grain()), s.drill(s.grain()), s.drill(off/n))}, field[0].a.Part)
 		}
 	}
 }

@@ -47,7 +47,8 @@ func (s *shop) area(mm2 float64) string {
 // degrees is an angle in words, from degrees.
 func degrees(deg float64) string { return fmt.Sprintf("%.1f°", deg) }
 
-// called names parts with their letters: "Back slat F1, F2 and Batten H".
+// called names parts with their letters: "Back slat F1, F2 and Batten H", "Leg A,
+// Rail B and Batten H".
 func called(parts ...*model.Part) string {
 	var names []string
 	letters := map[string][]string{}
@@ -63,7 +64,16 @@ func called(parts ...*model.Part) string {
 		slices.Sort(letters[n])
 		names[i] = n + " " + strings.Join(letters[n], ", ")
 	}
-	return strings.Join(names, " and ")
+	return listed(names)
+}
+
+// listed joins names as a sentence does.
+func listed(names []string) string {
+	if len(names) < 3 {
+		return strings.Join(names, " and ")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
 // jointName is what the author calls a joint, else what it joins.

@@ -39,17 +39,40 @@ func screwBite(s *shop) []Finding {
 		fix := ""
 		switch longer := s.longerFits(f); {
 		case longer > 0:
-			fix = fmt.Sprintf("there is wood for one of %s", s.long(longer))
+			fix = fmt.Sprintf("there is wood for one of %s", s.long(longer)) + s.eachItsOwn(f.Hardware)
 		case level == Warning:
 			continue
 		default:
 			fix = s.thinner(f)
 		}
-		t.add(f.Joint.Key, limit-bite, Finding{Severity: level, Value: bite, Limit: limit, Unit: "mm",
-			Text: fmt.Sprintf("%s: the screw bites %s, %.1f times its diameter; %s", jointName(f.Joint), s.long(bite), bite/d, rule), Fix: fix},
+		text := fmt.Sprintf("the screw bites %s, %.1f times its diameter; %s", s.long(bite), bite/d, rule)
+		if bite < slack {
+			text = fmt.Sprintf("a screw of %s ends in the wood it should hold and does not reach the next", s.long(f.Length))
+		}
+		t.add(f.Joint.Key, limit-bite, Finding{Severity: level, Value: bite, Limit: limit, Unit: "mm", Text: jointName(f.Joint) + ": " + text, Fix: fix},
 			s.Placed[f.Pieces[0]].Part, s.Placed[f.Pieces[1]].Part)
 	}
 	return t.list()
+}
+
+// eachItsOwn tells of the length that is found for each joint, where one length
+// that the author gave serves several.
+func (s *shop) eachItsOwn(h *model.Hardware) string {
+	n := 0
+	for _, j := range s.Joints {
+		if j.Hardware == h {
+			n++
+		}
+	}
+	if h.Length == 0 || n < 2 {
+		return ""
+	}
+	return `, or write length = "auto", which finds one for each joint`
+}
+
+// hardlyBites reports whether a screw bites so little that it does not hold.
+func hardlyBites(f model.Fastener) bool {
+	return isScrew(f) && f.Length+sunk(f)-f.Grip < biteNone*f.Hardware.Diam-slack
 }
 
 // wantedBite is 6 diameters, and as much as the thickness that is held (common

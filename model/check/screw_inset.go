@@ -76,7 +76,8 @@ func (s *shop) evenSides(t *tally, j *model.Joint) {
 		if sides[0] == nil || sides[1] == nil {
 			continue
 		}
-		if off := math.Abs(sides[0].in - sides[1].in); off > rowSides && off < rowOther {
+		near := math.Min(sides[0].in, sides[1].in)
+		if off := math.Abs(sides[0].in - sides[1].in); off > math.Max(rowSides, rowShare*near) && off < rowOther {
 			s.unlike(t, j, [2]inset{*sides[0], *sides[1]}, unlikeHeads{rowSides, "from the two edges of one piece", "bring the farther one %s nearer to its edge"})
 		}
 	}

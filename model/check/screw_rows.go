@@ -17,6 +17,7 @@ const (
 	rowTrue  = 0.8
 	rowOther = 8
 	rowSides = 3.2
+	rowShare = 0.2 // of the distance from the edge: of less the eye makes nothing
 )
 
 // screwRows finds heads that have no mirror image on the other side, rows that
@@ -98,7 +99,7 @@ func (s *shop) inRows(t *tally, j *model.Joint) {
 			}
 			t.add(j.Key+"row", off, Finding{Severity: Warning, Value: off, Limit: rowTrue, Unit: "mm",
 				Text: fmt.Sprintf("%s: heads in one row stand %s out of line", jointName(j), s.long(off)),
-				Fix:  fmt.Sprintf("give both the same inset; %s more for one", s.more(off))}, s.Placed[a.Pieces[0]].Part, s.Placed[b.Pieces[0]].Part)
+				Fix:  fmt.Sprintf("shift one of the two pieces by %s", s.more(off))}, s.Placed[a.Pieces[0]].Part, s.Placed[b.Pieces[0]].Part)
 		}
 	}
 }

@@ -73,5 +73,5 @@ func (s *shop) shorter(f model.Fastener, by float64) string {
 	if best == 0 {
 		return fmt.Sprintf("take a screw %s shorter", s.long(by))
 	}
-	return fmt.Sprintf("take one of %s", s.long(best))
+	return fmt.Sprintf("take one of %s", s.long(best)) + s.eachItsOwn(f.Hardware)
 }

@@ -58,9 +58,17 @@ func (s *shop) lounge(m people.Seat) []Finding {
 		}
 		out = append(out, Finding{Severity: Warning, Value: v, Limit: limit, Unit: unit,
 			Text: fmt.Sprintf("%s: %s; most adults sit well %s: %s", c.Name, has, usual, c.Why),
-			Fix:  fmt.Sprintf("change it by %s", change(math.Abs(v-limit)))})
+			Fix:  fmt.Sprintf("make it %s %s", change(math.Abs(v-limit)), moreOrLess(v, limit))})
 	}
 	return out
+}
+
+// moreOrLess says which way a value goes to a limit.
+func moreOrLess(v, limit float64) string {
+	if v < limit {
+		return "more"
+	}
+	return "less"
 }
 
 // bench finds a bench too narrow for those who are to sit on it.

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"planset/model"
-	"planset/model/geom"
 )
 
 // site is the work as it grows: which pieces are in one lump at each step. Two
@@ -51,7 +50,7 @@ func (s *shop) gripped(j *model.Joint) [][2]int {
 	}
 	var out [][2]int
 	for _, p := range s.pairs(j) {
-		if p[0] != p[1] && len(geom.Contact(s.Placed[p[0]].Solid, s.Placed[p[1]].Solid, touchTol)) > 0 {
+		if p[0] != p[1] && len(s.contact(p[0], p[1])) > 0 {
 			out = append(out, p)
 		}
 	}

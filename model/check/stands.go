@@ -26,9 +26,12 @@ func stands(s *shop) []Finding {
 	}
 	low := math.Inf(1)
 	var feet []geom.Pt
+	lowest := s.Placed[0].Part
 	for _, p := range s.Placed {
 		for _, v := range p.Solid.Points() {
-			low = math.Min(low, v.Z)
+			if v.Z < low-1e-6 {
+				low, lowest = v.Z, p.Part
+			}
 			if math.Abs(v.Z) <= floorTol {
 				feet = append(feet, geom.Pt{X: v.X, Y: v.Y})
 			}
@@ -37,15 +40,19 @@ func stands(s *shop) []Finding {
 	ring := hull(feet)
 	switch {
 	case low < -floorTol:
-		return []Finding{{Severity: Error, Value: low, Limit: -floorTol, Unit: "mm", Text: fmt.Sprintf("something reaches %s through the floor", s.atLeast(-low)),
+		return []Finding{{Severity: Error, Value: low, Limit: -floorTol, Unit: "mm", Parts: []string{lowest.Code}, Text: fmt.Sprintf("%s reaches %s through the floor", called(lowest), s.atLeast(-low)),
 			Fix: fmt.Sprintf("raise it by %s, or trim it by the floor", s.atLeast(-low))}}
 	case low > floorTol:
-		return []Finding{{Severity: Error, Value: low, Limit: floorTol, Unit: "mm", Text: fmt.Sprintf("nothing touches the floor; the lowest point is %s above it", s.atLeast(low)),
+		return []Finding{{Severity: Error, Value: low, Limit: floorTol, Unit: "mm", Parts: []string{lowest.Code}, Text: fmt.Sprintf("nothing touches the floor; %s comes nearest and is %s above it", called(lowest), s.atLeast(low)),
 			Fix: fmt.Sprintf("lower it by %s", s.atLeast(low))}}
 	case twice(ring) < feetApart:
 		return []Finding{{Severity: Error, Value: float64(len(ring)), Limit: 3, Text: "fewer than three points apart touch the floor, so it rocks or falls", Fix: "let three feet or more meet the floor"}}
 	}
-	return append(s.overFeet(ring), s.hanging(ring)...)
+	// Where a foot hangs, the whole rocks on to it: its weight is held there.
+	if hung := s.hanging(ring); len(hung) > 0 {
+		return hung
+	}
+	return s.overFeet(ring)
 }
 
 // A foot that ends lower than this over the floor was meant to touch it, mm: end

@@ -2,7 +2,9 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"planset/model"
 	"planset/model/wood"
@@ -34,18 +36,18 @@ func (s *shop) rusts(t *tally, j *model.Joint, h *model.Hardware) {
 	if h.Part { // its washers and nuts are one finding
 		key, once = "with_material", j.Hardware.Key+" with"
 	}
-	f := Finding{Severity: Error, Fix: "write " + key + ` = "stainless steel" or "hot-dip galvanized steel"`}
+	f := Finding{Severity: Warning, Fix: "write " + key + ` = "stainless steel" or "hot-dip galvanized steel"`}
+	if rusty(h.Material) { // what is not said, or not known, may still be bought right
+		f.Severity = Error
+	}
 	if h.Material == j.Hardware.Material && h.Part {
 		return // the bolt says it for its washers too
 	}
 	stains := len(about) > 0
 	if stains {
-		f.Text = fmt.Sprintf("%s %s in %s rusts and leaves black streaks", orPlain(h.Material), h.Name, about[0].Stock.Species)
+		f.Text = fmt.Sprintf("%s in %s %s and leaves black streaks", ofMetal(h), about[0].Stock.Species, rusting(h))
 	} else {
-		f.Text, about = fmt.Sprintf("%s %s rusts outdoors", orPlain(h.Material), h.Name), partsOf(j)
-		if h.Material == "" { // what is not said may still be bought right
-			f.Severity = Warning
-		}
+		f.Text, about = fmt.Sprintf("%s %s outdoors", ofMetal(h), rusting(h)), partsOf(j)
 	}
 	t.add(fmt.Sprint(once, stains), 0, f, about...)
 }
@@ -64,14 +66,40 @@ func rustproof(material string) bool {
 			return true
 		}
 	}
-	return false
+	return isStainless(m)
 }
 
-func orPlain(material string) string {
-	if material == "" {
-		return "plain steel"
+// isStainless reports whether a material is named by a grade of stainless steel:
+// A2 and A4 of ISO 3506, 304, 305 and 316 of the AISI numbers, with or without
+// their letters.
+func isStainless(material string) bool {
+	words := strings.FieldsFunc(strings.ToLower(material), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return slices.ContainsFunc(words, func(w string) bool {
+		return slices.Contains([]string{"stainless", "inox", "a2", "a4", "304", "305", "316", "316l"}, w)
+	})
+}
+
+// rusty reports whether a material surely rusts outdoors: its author names steel
+// or iron, or a coat that is gone in a year.
+func rusty(material string) bool {
+	m := strings.ToLower(material)
+	return !rustproof(m) && slices.ContainsFunc([]string{"steel", "iron", "zinc", "electro", "uncoated"}, func(w string) bool { return strings.Contains(m, w) })
+}
+
+// ofMetal names hardware by what it is made of.
+func ofMetal(h *model.Hardware) string {
+	if h.Material == "" {
+		return "nothing says what the " + h.Name + " is made of; plain steel"
 	}
-	return material
+	return "the " + h.Name + " of " + h.Material
+}
+
+// rusting is what becomes of it.
+func rusting(h *model.Hardware) string {
+	if h.Material != "" && !rusty(h.Material) {
+		return "is not known to last; steel rusts"
+	}
+	return "rusts"
 }
 
 func keep(list []*model.Part, good func(*model.Part) bool) []*model.Part {

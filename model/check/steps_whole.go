@@ -8,12 +8,13 @@ import (
 )
 
 // stepsWhole finds pieces that no step adds, or two do, joints that no step
-// makes, and parts that no step cuts. A plan without steps is left alone.
+// makes or that are made before their pieces are there, and parts that no step
+// cuts. A plan without steps is left alone.
 func stepsWhole(s *shop) []Finding {
 	if len(s.Steps) == 0 {
 		return nil
 	}
-	return slices.Concat(s.unadded(), s.unmade(), s.uncut())
+	return slices.Concat(s.unadded(), s.unmade(), s.tooSoon(), s.uncut())
 }
 
 func (s *shop) unadded() []Finding {
@@ -41,12 +42,7 @@ func (s *shop) unadded() []Finding {
 func (s *shop) unmade() []Finding {
 	var out []Finding
 	for _, j := range s.Joints {
-		n := 0
-		for _, st := range s.Steps {
-			if slices.Contains(st.Fasten, j) {
-				n++
-			}
-		}
+		n := s.timesMade(j)
 		if n == 1 {
 			continue
 		}
@@ -54,6 +50,43 @@ func (s *shop) unmade() []Finding {
 			Text: fmt.Sprintf("%s: %s make this joint", jointName(j), plural(n, "step")), Fix: "name it in the fasten of 1 step"})
 	}
 	return out
+}
+
+// timesMade is how many steps make a joint.
+func (s *shop) timesMade(j *model.Joint) int {
+	n := 0
+	for _, st := range s.Steps {
+		if slices.Contains(st.Fasten, j) {
+			n++
+		}
+	}
+	return n
+}
+
+// tooSoon finds joints that a step makes with a piece that a later step adds.
+func (s *shop) tooSoon() []Finding {
+	var t tally
+	for _, j := range s.Joints {
+		made := s.stepOf(j)
+		if made < 0 || s.timesMade(j) > 1 { // that is told
+			continue
+		}
+		for _, pair := range s.gripped(j) {
+			k := pair[0]
+			if s.addedIn(pair[1]) > s.addedIn(k) {
+				k = pair[1]
+			}
+			added := s.addedIn(k)
+			if added <= made {
+				continue // one that none adds has its own finding
+			}
+			p, st := s.Placed[k].Part, s.Steps[made]
+			t.add(j.Key+"\x00"+p.Key, float64(added), Finding{Severity: Error, Value: float64(s.Steps[added].Number), Limit: float64(st.Number),
+				Text: fmt.Sprintf("%s: step %d makes it, but %s comes in step %d", jointName(j), st.Number, called(p), s.Steps[added].Number),
+				Fix:  fmt.Sprintf("name it in the fasten of step %d, or add %s in step %d", s.Steps[added].Number, called(p), st.Number)}, p)
+		}
+	}
+	return t.list()
 }
 
 // uncut looks for parts that no step cuts, once the steps cut anything.

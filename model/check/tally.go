@@ -59,7 +59,9 @@ func (t *tally) list() []Finding {
 func (t *tally) named() []Finding {
 	out := t.list()
 	for i, k := range t.order {
-		out[i].Text = called(t.by[k].parts...) + ": " + out[i].Text
+		if parts := t.by[k].parts; len(parts) > 0 {
+			out[i].Text = called(parts...) + ": " + out[i].Text
+		}
 	}
 	return out
 }

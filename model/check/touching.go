@@ -26,7 +26,7 @@ func touching(s *shop) []Finding {
 		for _, pair := range s.pairs(j) {
 			a, b := s.Placed[pair[0]], s.Placed[pair[1]]
 			area := 0.0
-			for _, p := range geom.Contact(a.Solid, b.Solid, touchTol) {
+			for _, p := range s.contact(pair[0], pair[1]) {
 				area += p.Area
 			}
 			share := 1.0

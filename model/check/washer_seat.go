@@ -150,9 +150,12 @@ func (s *shop) covered(t *tally, f model.Fastener, c covering) {
 		if free >= c.high-slack {
 			continue
 		}
-		t.add(f.Joint.Key+c.what+p.Part.Key, c.high-free, Finding{Severity: Error, Value: free, Limit: c.high, Unit: "mm",
-			Text: fmt.Sprintf("%s: %s lies %s over the seat of the %s of a bolt, which rises %s", jointName(f.Joint), called(p.Part), s.long(free), c.what, s.long(c.high)),
-			Fix:  fmt.Sprintf("keep it %s from the bolt's center, or %s more off", s.long(c.r), s.more(c.high-free))}, p.Part)
+		text := fmt.Sprintf("%s lies %s over the seat of the %s of a bolt, which rises %s", called(p.Part), s.long(free), c.what, s.long(c.high))
+		if free < slack {
+			text = fmt.Sprintf("%s stands where the %s of a bolt is seated, which rises %s", called(p.Part), c.what, s.long(c.high))
+		}
+		t.add(f.Joint.Key+c.what+p.Part.Key, c.high-free, Finding{Severity: Error, Value: free, Limit: c.high, Unit: "mm", Text: jointName(f.Joint) + ": " + text,
+			Fix: fmt.Sprintf("keep it %s from the bolt's center, or %s more off", s.long(c.r), s.more(c.high-free))}, p.Part)
 	}
 }
 

@@ -68,12 +68,18 @@ func (s *shop) shutters(m meeting) []*model.Part {
 	return out
 }
 
-// contact are the patches where two pieces touch, out of the first.
+// contact are the patches where two pieces touch, out of the first. Many rules
+// ask, so they are kept; they are for reading.
 func (s *shop) contact(a, b int) []geom.Patch {
 	if !s.boxes[a].Grow(1).Meets(s.boxes[b]) {
 		return nil
 	}
-	return geom.Contact(s.Placed[a].Solid, s.Placed[b].Solid, touchTol)
+	if known, ok := s.lies[[2]int{a, b}]; ok {
+		return known
+	}
+	found := geom.Contact(s.Placed[a].Solid, s.Placed[b].Solid, touchTol)
+	s.lies[[2]int{a, b}] = found
+	return found
 }
 
 // touches are the normals, into what is fixed, where the mover lies against it.

@@ -37,21 +37,21 @@ type nestGroup struct {
 	most    int
 }
 
-// nestGroups finds the pieces that a stock has a blank for: wide enough for the
-// two together, and narrower than both side by side.
+// nestGroups finds the pieces that a stock has a blank for: a board long and wide
+// enough for the two together, and the blank narrower than both side by side.
 func (job Job) nestGroups(stock Stock, picks []int) []nestGroup {
 	r := job.Rules
-	widest := stock.Width
-	for _, b := range stock.OnHand {
-		widest = max(widest, b.Width)
-	}
 	var keys []string
 	var groups []nestGroup
 	for _, spare := range []bool{false, true} {
 		for _, i := range picks {
 			p := job.Pieces[i]
 			n := p.Nest
-			if n.Key == "" || p.Match || n.Width+r.EdgeCleanup > widest+fine || n.Width > 2*p.Width+r.Kerf+2*r.EdgeCleanup-fine {
+			if n.Key == "" || p.Match || n.Width > 2*p.Width+r.Kerf+2*r.EdgeCleanup-fine {
+				continue
+			}
+			both := p
+			if both.Width = n.Width; job.longest(stock, both) < p.Length-fine {
 				continue
 			}
 			at := slices.Index(keys, n.Key)
@@ -119,7 +119,7 @@ const (
 // pairs: a pair is more work for the builder. What it is measured by is the
 // least bound of all the ways, or the wood itself where not all were planned.
 func (job Job) best(stock Stock, picks []int) answer {
-	plain := job.answer(stock, picks)
+	plain := job.raised(job.answer(stock, picks), stock, picks)
 	plain.asked, plain.picks = job, picks
 	groups := job.nestGroups(stock, picks)
 	if len(groups) == 0 {
@@ -158,7 +158,7 @@ func (w *pairings) count() int {
 // try plans with so many pairs of each group.
 func (w *pairings) try(pairs []int) answer {
 	job, picks := w.job.paired(w.groups, w.picks, pairs)
-	a := job.answer(w.stock, picks)
+	a := job.raised(job.answer(w.stock, picks), w.stock, picks)
 	a.asked, a.picks = job, picks
 	if a.s.found {
 		w.low = min(w.low, a.least())

@@ -1,6 +1,9 @@
 package cutting
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A ladder knows which costs boards can add up to, so that a bound may be
 // lifted to the next of them: with boards at 12 and 17, nothing costs 25.
@@ -80,4 +83,37 @@ func (l *ladder) below(x int64) int64 {
 		}
 	}
 	return x - 1
+}
+
+// raised lifts the bound of an answer that is not proved to what the pieces too
+// long for the shorter boards cost by themselves: three boards are three, where
+// all pieces together seem to ask for two and a half and some short ones.
+func (job Job) raised(a answer, stock Stock, picks []int) answer {
+	const share, cent = 8, 0.005 // of the work
+	low := a.least()
+	if !a.s.found || a.cost() <= low+cent {
+		return a
+	}
+	if job.Rules.Work <= 0 {
+		job.Rules.Work = defaultWork
+	}
+	job.Rules.Work /= share
+	stock.OnHand = slices.Clone(stock.OnHand)
+	for i := range stock.OnHand {
+		stock.OnHand[i].Bad = nil
+	}
+	had := len(picks)
+	for _, sold := range stock.Lengths {
+		room := whole(sold.Length-2*job.Rules.EndTrim) + grace
+		long := slices.DeleteFunc(slices.Clone(picks), func(i int) bool { return whole(job.Pieces[i].Length) <= room })
+		if len(long) == 0 || len(long) == had || a.cost() <= low+cent {
+			continue
+		}
+		had = len(long)
+		if t, s := solve(job, stock, long); s.found {
+			low = max(low, min(a.cost(), float64(s.ladder.money(s.low))*t.unit))
+		}
+	}
+	a.low, a.sure = low, true
+	return a
 }

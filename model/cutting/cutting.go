@@ -10,10 +10,10 @@
 // crosscut again: three stages at most, every cut from edge to edge. Ripping a
 // whole board first is the case of one section.
 //
-// The files, in the order of the work: pack (a job, stock by stock), demand
-// (pieces to whole numbers), section and grow (what can lie side by side),
-// pattern and offer (the best board for given values), counted (the same with
-// pieces counted one by one), sequence (a first plan), master and matrix (the
+// The files, in the order of the work: pack (a job, stock by stock), match (rows
+// of pieces that stay together), demand (pieces to whole numbers), section and
+// grow (what can lie side by side), pattern and offer (the best board for given
+// values), counted (the same with pieces counted one by one), sequence (a first plan), master and matrix (the
 // linear program over patterns), bound (the least cost that is proved), search
 // and exhaust (whole boards), blank (pairs head to tail) and blank_rest (short
 // pieces), place and order (boards with numbered cuts), setups (fewer changes of
@@ -95,7 +95,7 @@ type Piece struct {
 // InchRules or MetricRules.
 type Rules struct {
 	Kerf         float64 // between any two pieces
-	EndTrim      float64 // lost at each end of a bought board, the trimming cut included
+	EndTrim      float64 // lost at each end of a board, bought or on hand, the trimming cut included
 	EdgeCleanup  float64 // extra width for each edge that a rip makes; 0 if Width has it
 	Keep         float64 // an offcut at least this long is kept and named
 	Short        float64 // pieces shorter than this are cut last, from what is left of a board; 0 is none

@@ -23,6 +23,7 @@ type kind struct {
 	pieces        []int // index into the job, one for each piece wanted; spares last
 	spareFrom     int   // pieces[spareFrom:] are spare
 	run           int   // so many pieces in a row stay on one board, one after the other
+	match         int   // of rows: which piece of the job they are of, counted from 1
 }
 
 // A size is one length of board that patterns can be made for.
@@ -59,15 +60,16 @@ type task struct {
 
 // newTask puts the pieces of one stock in whole numbers. picks are indices into
 // the job of pieces that fit.
-func newTask(job Job, stock Stock, picks []int) *task {
+func newTask(job Job, stock Stock, picks []int, way rowing) *task {
 	r := job.Rules
 	t := &task{width: whole(stock.Width), kerf: whole(r.Kerf), clean: whole(r.EdgeCleanup), short: whole(r.Short), keep: whole(r.Keep)}
-	longest := whole(longestRun(stock, r.EndTrim)) + t.kerf + grace
-	for _, i := range picks {
-		t.add(job.Pieces[i], i, longest)
+	sizes := t.sizesOf(stock, r.EndTrim)
+	rows := job.rows(sizes, picks, way)
+	for at, i := range picks {
+		t.add(job.Pieces[i], i, rows[at])
 	}
 	t.sortKinds()
-	t.addSizes(stock, r.EndTrim)
+	t.addSizes(sizes)
 	t.addCosts(stock)
 	return t
 }
@@ -80,18 +82,20 @@ func (t *task) sortKinds() {
 	})
 }
 
-// add counts a piece with those of its size. Pieces that match become rows of
-// as many as the longest board takes.
-func (t *task) add(p Piece, index int, longest int64) {
+// add counts a piece with those of its size, pieces that match in their rows.
+func (t *task) add(p Piece, index int, rows []int) {
 	one := whole(p.Length) + t.kerf
-	most := 1
-	if p.Match {
-		most = max(1, int(longest/one))
-	}
 	for count, spare := p.Count, p.Spare; count+spare > 0; {
-		run := min(most, count+spare)
-		k := t.kindOf(int64(run)*one-t.kerf, whole(p.Width), run)
-		for range run {
+		row := kind{width: whole(p.Width), run: 1}
+		if len(rows) > 0 {
+			row.run, rows = rows[0], rows[1:]
+		}
+		if row.run > 1 {
+			row.match = index + 1 // else a row could get pieces of two parts of one size
+		}
+		row.length = int64(row.run)*one - t.kerf
+		k := t.kindOf(row)
+		for range row.run {
 			if count > 0 {
 				k.pieces = slices.Insert(k.pieces, k.spareFrom, index)
 				k.spareFrom++
@@ -101,30 +105,38 @@ func (t *task) add(p Piece, index int, longest int64) {
 				spare--
 			}
 		}
-		k.want = len(k.pieces) / run
+		k.want = len(k.pieces) / row.run
 	}
 }
 
-// kindOf returns the kind of a size, a new one if there is none yet.
-func (t *task) kindOf(length, width int64, run int) *kind {
-	at := slices.IndexFunc(t.kinds, func(k kind) bool { return k.length == length && k.width == width && k.run == run })
+// kindOf returns the kind that is like an empty one, a new one if there is none
+// yet.
+func (t *task) kindOf(like kind) *kind {
+	at := slices.IndexFunc(t.kinds, func(k kind) bool {
+		return k.length == like.length && k.width == like.width && k.run == like.run && k.match == like.match
+	})
 	if at < 0 {
 		at = len(t.kinds)
-		t.kinds = append(t.kinds, kind{length: length, width: width, run: run})
+		t.kinds = append(t.kinds, like)
 	}
 	return &t.kinds[at]
 }
 
-// addSizes lists the boards: those on hand, cut at their bad stretches, and
+// sizesOf lists the boards: those on hand, cut at their bad stretches, and
 // those that are sold.
-func (t *task) addSizes(stock Stock, trim float64) {
+func (t *task) sizesOf(stock Stock, trim float64) []size {
+	var out []size
+	add := func(s size, usable float64) {
+		s.room = whole(usable) + t.kerf + grace
+		out = append(out, s)
+	}
 	for h, board := range stock.OnHand {
 		width := t.width
 		if board.Width > 0 {
 			width = whole(board.Width)
 		}
 		for _, clear := range clearRuns(board, trim) {
-			t.addSize(size{limit: 1, sold: -1, hand: h, width: width, from: clear.From}, clear.To-clear.From)
+			add(size{limit: 1, sold: -1, hand: h, width: width, from: clear.From}, clear.To-clear.From)
 		}
 	}
 	for i, sold := range stock.Lengths {
@@ -132,7 +144,17 @@ func (t *task) addSizes(stock Stock, trim float64) {
 		if limit <= 0 {
 			limit = many
 		}
-		t.addSize(size{limit: limit, sold: i, hand: -1, width: t.width, from: trim}, sold.Length-2*trim)
+		add(size{limit: limit, sold: i, hand: -1, width: t.width, from: trim}, sold.Length-2*trim)
+	}
+	return out
+}
+
+// addSizes keeps the boards in which at least one piece fits.
+func (t *task) addSizes(all []size) {
+	for _, s := range all {
+		if slices.ContainsFunc(t.kinds, func(k kind) bool { return t.fits(k, s) }) {
+			t.sizes = append(t.sizes, s)
+		}
 	}
 	for _, s := range t.sizes {
 		t.widths = append(t.widths, s.width)
@@ -144,15 +166,16 @@ func (t *task) addSizes(stock Stock, trim float64) {
 	}
 }
 
-// addSize adds a size if at least one piece fits in it.
-func (t *task) addSize(s size, usable float64) {
-	s.room = whole(usable) + t.kerf + grace
-	for _, k := range t.kinds {
-		if k.length+t.kerf <= s.room && t.single(k.width, s.width) {
-			t.sizes = append(t.sizes, s)
-			return
-		}
-	}
+// possible reports whether each piece fits in some board.
+func (t *task) possible() bool {
+	return !slices.ContainsFunc(t.kinds, func(k kind) bool {
+		return !slices.ContainsFunc(t.sizes, func(s size) bool { return t.fits(k, s) })
+	})
+}
+
+// fits reports whether a board is long and wide enough for a piece.
+func (t *task) fits(k kind, s size) bool {
+	return k.length+t.kerf <= s.room && t.single(k.width, s.width)
 }
 
 // clearRuns returns the stretches of a board between its trimmed ends and its
@@ -176,7 +199,8 @@ func clearRuns(b OnHand, trim float64) []Stretch {
 // cost, so that of two plans at one price the one with fewer boards wins.
 func (t *task) addCosts(stock Stock) {
 	t.priced = !slices.ContainsFunc(stock.Lengths, func(s Sold) bool { return s.Price <= 0 })
-	const cents, tenths = 100, 10 // prices are kept to a cent, lengths to 0.1 mm
+	const tenths = 10 // lengths are kept to 0.1 mm
+	cents := t.cents(stock)
 	var step int64
 	for i := range t.sizes {
 		s := &t.sizes[i]
@@ -203,6 +227,17 @@ func (t *task) addCosts(stock Stock) {
 	for i := range t.sizes {
 		t.sizes[i].cost = t.sizes[i].cost/step*t.weight + 1
 	}
+}
+
+// cents is how many parts of one unit of money prices are kept to: a cent, and
+// coarser where prices are so high that their sums would not be whole numbers.
+func (t *task) cents(stock Stock) float64 {
+	const cent, highest = 100, 1e11 // times pieces and boards, below what an int64 holds
+	dearest := 1.0
+	for _, s := range stock.Lengths {
+		dearest = max(dearest, s.Price)
+	}
+	return min(cent, highest/dearest)
 }
 
 func gcd(a, b int64) int64 {

@@ -54,7 +54,7 @@ func (g *grower) grow(t *task, values []float64, wants []int) int {
 		return 0
 	}
 	w := g.worth(values, wants)
-	var leads []lead
+	var densest []lead
 	steps := 0
 	for m, mix := range g.mixes {
 		for at, a := range mix {
@@ -62,11 +62,12 @@ func (g *grower) grow(t *task, values []float64, wants []int) int {
 				continue
 			}
 			steps += len(g.strips[a]) * len(mix)
-			leads = append(leads, g.leads(lead{mix: m, width: a}, w, t.kerf)...)
+			var n int
+			densest, n = g.leads(densest, lead{mix: m, width: a}, w, t.kerf)
+			steps += 4 * n
 		}
 	}
-	steps += 4 * len(leads)
-	for _, l := range densestLeads(leads) {
+	for _, l := range densest {
 		s := g.section(t, l, values, slices.Clone(wants))
 		if key := fmt.Sprint(s.length, s.counts); len(s.strips) > 1 && !g.known[key] {
 			g.known[key] = true
@@ -76,23 +77,19 @@ func (g *grower) grow(t *task, values []float64, wants []int) int {
 	return steps
 }
 
-// densestLeads returns the few densest leads, the densest first; of equal ones
-// those that come first.
-func densestLeads(leads []lead) []lead {
-	var out []lead
-	for _, l := range leads {
-		if len(out) == grownAtOnce && l.density <= out[len(out)-1].density {
-			continue
-		}
-		at, _ := slices.BinarySearchFunc(out, l, func(have, l lead) int {
-			if have.density >= l.density {
-				return -1
-			}
-			return 1
-		})
-		out = slices.Insert(out[:min(len(out), grownAtOnce-1)], min(at, grownAtOnce-1), l)
+// denser puts a lead among the few densest, the densest first; of equal ones
+// those that came first.
+func denser(out []lead, l lead) []lead {
+	if len(out) == grownAtOnce && l.density <= out[len(out)-1].density {
+		return out
 	}
-	return out
+	at, _ := slices.BinarySearchFunc(out, l, func(have, l lead) int {
+		if have.density >= l.density {
+			return -1
+		}
+		return 1
+	})
+	return slices.Insert(out[:min(len(out), grownAtOnce-1)], min(at, grownAtOnce-1), l)
 }
 
 // A worth is the value of every strip by width, and for every number of strips
@@ -117,9 +114,10 @@ func (g *grower) worth(values []float64, wants []int) worth {
 	return out
 }
 
-// leads returns every lead of one width in one mix.
-func (g *grower) leads(l lead, w worth, kerf int64) []lead {
-	var out []lead
+// leads puts every lead of one width in one mix among the densest, and counts
+// them. There are hundreds of thousands, so they are not kept.
+func (g *grower) leads(densest []lead, l lead, w worth, kerf int64) ([]lead, int) {
+	n := 0
 	for i, s := range g.strips[l.width] {
 		sum, own := w.strip[l.width][i], false
 		if sum == 0 {
@@ -133,9 +131,10 @@ func (g *grower) leads(l lead, w worth, kerf int64) []lead {
 			sum += w.best[b][g.within[l.width][b][i]]
 		}
 		l.strip, l.density = i, sum/float64(s.length+kerf)
-		out = append(out, l)
+		densest = denser(densest, l)
+		n++
 	}
-	return out
+	return densest, n
 }
 
 // section puts the best strips beside a lead, each from what the ones before

@@ -81,7 +81,7 @@ func (p plate) best() (float64, bool) {
 		job.Pieces = append(job.Pieces, Piece{Stock: "s", Length: float64(g.length), Width: float64(g.width), Count: g.copies})
 		picks = append(picks, i)
 	}
-	t := newTask(job, job.Stocks[0], picks)
+	t := newTask(job, job.Stocks[0], picks, longRows)
 	t.listSections()
 	values := make([]float64, len(t.kinds))
 	for i, g := range p.goods { // of two goods of one size the dearer counts

@@ -108,7 +108,7 @@ func TestCountedAgainstEverySet(t *testing.T) {
 			picks = append(picks, len(job.Pieces))
 			job.Pieces = append(job.Pieces, Piece{Stock: "s", Count: n, Length: float64(150 + r.IntN(600)), Width: widths[r.IntN(len(widths))]})
 		}
-		tk := newTask(job, job.Stocks[0], picks)
+		tk := newTask(job, job.Stocks[0], picks, longRows)
 		tk.listSections()
 		require.True(t, tk.complete)
 		values := make([]float64, len(tk.kinds))

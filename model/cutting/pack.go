@@ -72,7 +72,14 @@ func (job Job) misfit(p Piece, at int) (Misfit, bool) {
 		bad.Why, bad.Asked, bad.Has = NoCleanup, p.Width+r.EdgeCleanup, s.Width
 		return bad, true
 	}
-	longest := longestRun(s, r.EndTrim)
+	if len(s.Lengths) == 0 && !slices.ContainsFunc(s.OnHand, func(b OnHand) bool { return job.wide(p, b.across(s)) }) {
+		bad.Why, bad.Asked = TooWide, p.Width
+		for _, b := range s.OnHand {
+			bad.Has = max(bad.Has, b.across(s))
+		}
+		return bad, true
+	}
+	longest := job.longest(s, p)
 	if length > whole(longest)+grace {
 		bad.Why, bad.Asked, bad.Has = TooLong, p.Length, longest
 		return bad, true
@@ -80,13 +87,33 @@ func (job Job) misfit(p Piece, at int) (Misfit, bool) {
 	return bad, false
 }
 
-// longestRun returns the longest usable length of a stock.
-func longestRun(s Stock, trim float64) float64 {
-	longest := 0.0
-	for _, sold := range s.Lengths {
-		longest = max(longest, sold.Length-2*trim)
+// across is how wide a board on hand is.
+func (b OnHand) across(s Stock) float64 {
+	if b.Width > 0 {
+		return b.Width
+	}
+	return s.Width
+}
+
+// wide reports whether a board is wide enough for a piece.
+func (job Job) wide(p Piece, board float64) bool {
+	t := task{clean: whole(job.Rules.EdgeCleanup)}
+	return t.single(whole(p.Width), whole(board))
+}
+
+// longest returns the longest usable length of a stock's boards that are wide
+// enough for a piece.
+func (job Job) longest(s Stock, p Piece) float64 {
+	longest, trim := 0.0, job.Rules.EndTrim
+	if job.wide(p, s.Width) {
+		for _, sold := range s.Lengths {
+			longest = max(longest, sold.Length-2*trim)
+		}
 	}
 	for _, board := range s.OnHand {
+		if !job.wide(p, board.across(s)) {
+			continue
+		}
 		for _, run := range clearRuns(board, trim) {
 			longest = max(longest, run.To-run.From)
 		}
@@ -111,15 +138,21 @@ func (plan *Plan) addStock(job Job, stock Stock, picks []int) {
 	}
 }
 
-// solve finds the patterns for one stock.
-func solve(job Job, stock Stock, picks []int) (*task, *search) {
-	t := newTask(job, stock, picks)
-	t.listSections()
+// solve finds the patterns for one stock. Rows of pieces that match are as long
+// as the boards allow.
+func solve(job Job, stock Stock, picks []int) (t *task, s *search) {
 	work := job.Rules.Work
 	if work <= 0 {
 		work = defaultWork
 	}
-	return t, t.pack(work)
+	for _, way := range job.rowings(picks) {
+		t = newTask(job, stock, picks, way)
+		t.listSections()
+		if s = t.pack(work); s.found {
+			break
+		}
+	}
+	return t, s
 }
 
 // soldOut names the pieces of a stock that cannot all be cut from the boards
@@ -204,8 +237,8 @@ func (b *bench) buying(boards []Board, spares bool) []Buy {
 			add(board.Length, board.Cost, 0)
 		}
 	}
-	if sold, ok := b.spareBoard(); ok && spares {
-		for range b.stock.Spare {
+	if spares {
+		for _, sold := range b.spareBoards(rows) {
 			add(sold.Length, sold.Price, 1)
 		}
 	}
@@ -213,22 +246,41 @@ func (b *bench) buying(boards []Board, spares bool) []Buy {
 	return rows
 }
 
-// spareBoard returns the cheapest length that takes the longest piece.
-func (b *bench) spareBoard() (Sold, bool) {
-	best, found := Sold{}, false
-	for _, sold := range b.stock.Lengths {
-		if len(b.t.kinds) > 0 && whole(sold.Length-2*b.job.Rules.EndTrim)+grace < b.t.kinds[0].length {
-			continue
-		}
+// spareBoards returns what is bought beyond the layout: the cheapest length that
+// takes the longest piece, as far as the yard has more of it than the rows say,
+// then other lengths, those that take that piece first.
+func (b *bench) spareBoards(rows []Buy) []Sold {
+	lengths := slices.Clone(b.stock.Lengths)
+	for i := range lengths {
 		if !b.t.priced {
-			sold.Price = 0
-		}
-		less := cmp.Or(cmp.Compare(sold.Price, best.Price), cmp.Compare(sold.Length, best.Length)) < 0
-		if !found || less {
-			best, found = sold, true
+			lengths[i].Price = 0
 		}
 	}
-	return best, found
+	longest := int64(0)
+	for _, k := range b.t.kinds {
+		longest = max(longest, (k.length+b.t.kerf)/int64(k.run)-b.t.kerf)
+	}
+	short := func(s Sold) int {
+		if whole(s.Length-2*b.job.Rules.EndTrim)+grace < longest {
+			return 1
+		}
+		return 0
+	}
+	slices.SortStableFunc(lengths, func(x, y Sold) int {
+		return cmp.Or(cmp.Compare(short(x), short(y)), cmp.Compare(x.Price, y.Price), cmp.Compare(x.Length, y.Length))
+	})
+	var out []Sold
+	for _, sold := range lengths {
+		left := b.stock.Spare - len(out)
+		if sold.Limit > 0 {
+			left = min(left, sold.Limit)
+			if at := slices.IndexFunc(rows, func(r Buy) bool { return r.Length == sold.Length }); at >= 0 {
+				left = min(left, sold.Limit-rows[at].Quantity)
+			}
+		}
+		out = append(out, slices.Repeat([]Sold{sold}, max(0, left))...)
+	}
+	return out
 }
 
 // addAlternatives plans one stock again without each length that was chosen,
@@ -261,6 +313,8 @@ func (plan *Plan) addAlternatives(a answer, stock Stock, boards []Board) {
 
 // allFit reports whether each of the pieces fits some length of a stock.
 func (job Job) allFit(s Stock, picks []int) bool {
-	longest := whole(longestRun(s, job.Rules.EndTrim)) + grace
-	return !slices.ContainsFunc(picks, func(i int) bool { return whole(job.Pieces[i].Length) > longest })
+	return !slices.ContainsFunc(picks, func(i int) bool {
+		p := job.Pieces[i]
+		return whole(p.Length) > whole(job.longest(s, p))+grace
+	})
 }

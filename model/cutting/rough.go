@@ -28,45 +28,69 @@ type roughSpot struct {
 	spare        []bool
 }
 
-// answer plans one stock. Where boards on hand have bad stretches it plans
-// twice, once keeping clear of them and once with pieces over them that may lie
-// there, and takes the cheaper plan. What both are measured by is the bound for
-// the same boards without a flaw.
+// answer plans one stock. Where boards on hand have bad stretches that not every
+// piece may lie on it plans more than once, first keeping clear of them and then
+// with pieces over them that may lie there, and takes the cheapest plan. What
+// all are measured by is the bound for the same boards without a flaw.
 func (job Job) answer(stock Stock, picks []int) answer {
-	plain := answer{job: job, runs: stock.OnHand}
-	plain.t, plain.s = solve(job, stock, picks)
+	stock.OnHand = job.flawed(stock.OnHand, picks)
+	best := answer{job: job, runs: stock.OnHand}
+	best.t, best.s = solve(job, stock, picks)
 	flawed := slices.ContainsFunc(stock.OnHand, func(b OnHand) bool { return len(b.Bad) > 0 })
-	if !flawed || plain.s.found && plain.s.bestCost <= int64(len(plain.s.best)) {
-		return plain
+	if !flawed || best.s.found && best.s.bestCost <= int64(len(best.s.best)) {
+		return best
 	}
-	sound, over := stock, answer{job: job}
+	sound := stock
 	sound.OnHand = slices.Clone(stock.OnHand)
 	for i := range sound.OnHand {
 		sound.OnHand[i].Bad = nil
 	}
 	t, s := solve(job, sound, picks)
-	low := float64(s.ladder.money(s.low)) * t.unit
-	var cut Stock
-	over.job, cut, over.rough = job.overRough(stock, picks)
-	over.runs = cut.OnHand
-	over.t, over.s = solve(over.job, cut, slices.DeleteFunc(slices.Clone(picks), func(i int) bool {
-		return over.job.Pieces[i].Count+over.job.Pieces[i].Spare == 0
-	}))
-	best := plain
-	if len(over.rough) > 0 && over.s.found && (!plain.s.found || over.cost() <= plain.cost()) {
-		best = over
+	low := 0.0
+	if s.found {
+		low = float64(s.ladder.money(s.low)) * t.unit
+	}
+	for _, early := range []bool{false, true} {
+		over := job.answerOver(stock, picks, early)
+		if len(over.rough) > 0 && over.s.found && (!best.s.found || over.cost() < best.cost() || !early && over.cost() == best.cost()) {
+			best = over
+		}
 	}
 	best.low, best.sure = low, true
 	return best
+}
+
+// answerOver plans one stock with pieces over the bad stretches.
+func (job Job) answerOver(stock Stock, picks []int, early bool) (a answer) {
+	var cut Stock
+	a.job, cut, a.rough = job.overRough(stock, picks, early)
+	a.runs = cut.OnHand
+	a.t, a.s = solve(a.job, cut, slices.DeleteFunc(slices.Clone(picks), func(i int) bool {
+		return a.job.Pieces[i].Count+a.job.Pieces[i].Spare == 0
+	}))
+	return a
+}
+
+// flawed returns the boards with those bad stretches that matter: a knot in one
+// face is none where no piece needs clear wood.
+func (job Job) flawed(boards []OnHand, picks []int) []OnHand {
+	out := slices.Clone(boards)
+	for i := range out {
+		out[i].Bad = slices.DeleteFunc(slices.Clone(out[i].Bad), func(s Stretch) bool {
+			return !slices.ContainsFunc(picks, func(p int) bool { return !s.takes(job.Pieces[p].Face) })
+		})
+	}
+	return out
 }
 
 // cost is what the boards cost that are bought, or their length.
 func (a answer) cost() float64 { return float64(a.s.bestCost/a.t.weight) * a.t.unit }
 
 // overRough puts pieces over the bad stretches of boards on hand: on each the
-// shortest that covers it, as many as lie side by side. It returns the job and
-// the stock for the rest, where the pieces' places count as bad.
-func (job Job) overRough(stock Stock, picks []int) (Job, Stock, []roughSpot) {
+// shortest that covers it, as many as lie side by side, beginning where it begins
+// or as early as they can. Pieces that match stay with their like. It returns the
+// job and the stock for the rest, where the pieces' places count as bad.
+func (job Job) overRough(stock Stock, picks []int, early bool) (Job, Stock, []roughSpot) {
 	job.Pieces, stock.OnHand = slices.Clone(job.Pieces), slices.Clone(stock.OnHand)
 	var spots []roughSpot
 	for h := range stock.OnHand {
@@ -83,7 +107,7 @@ func (job Job) overRough(stock Stock, picks []int) (Job, Stock, []roughSpot) {
 			if i+1 < len(bad) {
 				end = min(end, bad[i+1].From-job.Rules.Kerf)
 			}
-			spot, ok := job.over(stretch, picks, window{start, end, board.Width})
+			spot, ok := job.over(stretch, picks, window{start, end, board.Width, early})
 			start = max(start, stretch.To)
 			if !ok {
 				continue
@@ -98,7 +122,10 @@ func (job Job) overRough(stock Stock, picks []int) (Job, Stock, []roughSpot) {
 }
 
 // A window is the part of a board that a piece over a bad stretch may take.
-type window struct{ from, to, width float64 }
+type window struct {
+	from, to, width float64
+	early           bool // it lies as far to the left as it can
+}
 
 // over takes the pieces for one bad stretch out of the job.
 func (job *Job) over(bad Stretch, picks []int, w window) (roughSpot, bool) {
@@ -106,7 +133,7 @@ func (job *Job) over(bad Stretch, picks []int, w window) (roughSpot, bool) {
 	best := -1
 	for _, i := range picks {
 		p := job.Pieces[i]
-		if p.Count+p.Spare == 0 || !bad.takes(p.Face) || p.Length < to-from || p.Length > w.to-w.from || job.abreast(p, w.width) == 0 {
+		if p.Count+p.Spare == 0 || p.Match || !bad.takes(p.Face) || p.Length < to-from || p.Length > w.to-w.from || job.abreast(p, w.width) == 0 {
 			continue
 		}
 		if best < 0 || p.Length < job.Pieces[best].Length {
@@ -118,6 +145,9 @@ func (job *Job) over(bad Stretch, picks []int, w window) (roughSpot, bool) {
 	}
 	p := &job.Pieces[best]
 	spot := roughSpot{from: min(from, w.to-p.Length), length: p.Length}
+	if w.early {
+		spot.from = max(w.from, to-p.Length)
+	}
 	for n := job.abreast(*p, w.width); n > 0 && p.Count+p.Spare > 0; n-- {
 		spot.pieces, spot.spare = append(spot.pieces, best), append(spot.spare, p.Count == 0)
 		if p.Count > 0 {

@@ -31,8 +31,8 @@ const closing = 12
 // through whole patterns until the plan meets the bound or the work is spent.
 func (t *task) pack(work int) *search {
 	s := &search{t: t, pricer: &pricer{t: t}}
-	if len(t.kinds) == 0 {
-		s.found, s.ladder = true, newLadder(t, 0)
+	if len(t.kinds) == 0 || !t.possible() {
+		s.found, s.ladder = len(t.kinds) == 0, newLadder(t, 0)
 		return s
 	}
 	if t.alike() && s.even(work) {

@@ -81,6 +81,9 @@ func nearest(x, slack float64) float64 {
 	return n
 }
 
+// Step returns the step to which lengths are printed, in millimetres.
+func (u Unit) Step(f Fineness) float64 { return u.mm(1 / u.parts(f)) }
+
 // Round returns mm as it would be printed, in millimetres.
 func (u Unit) Round(mm float64, f Fineness) float64 {
 	return u.mm(u.steps(mm, f) / u.parts(f))

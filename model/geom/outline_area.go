@@ -76,9 +76,11 @@ func (o Outline) Contains(p Pt) bool { return inside(o, p) }
 // segs an odd number of times.
 func inside(segs []Seg, p Pt) bool {
 	in := false
-	for _, s := range segs {
+	for i := range segs {
+		s := &segs[i]
 		if s.Turn == Straight {
-			in = in != s.passes(p)
+			// Most sides lie wholly above or below.
+			in = in != ((s.A.Y > p.Y) != (s.B.Y > p.Y) && s.xAt(p.Y) > p.X)
 			continue
 		}
 		for _, m := range s.monotone() {

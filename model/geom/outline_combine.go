@@ -60,10 +60,14 @@ func (o Outline) ClipLine(p, n Pt) []Outline {
 // a side of other, whether with it (1) or against it (-1).
 func sift(list, other []Seg, keep func(in bool, along int) bool) []Seg {
 	var out []Seg
-	for _, s := range cutAt(list, other) {
+	boxes := boxesOf(other)
+	for _, s := range cutWhere(list, other, boxes) {
 		m := s.Mid()
 		along := 0
-		for _, t := range other {
+		for i, t := range other {
+			if !boxes[i].Grow(reach).Has(m) {
+				continue
+			}
 			if a := runsAlong(s, t); a != 0 {
 				along = a
 			}
@@ -80,7 +84,7 @@ func sift(list, other []Seg, keep func(in bool, along int) bool) []Seg {
 // itself there.
 func runsAlong(s, t Seg) int {
 	m := s.Mid()
-	if !t.Box().Grow(reach).Has(m) || t.Distance(m) > reach {
+	if t.Distance(m) > reach {
 		return 0
 	}
 	q := s.At(0.25)

@@ -9,9 +9,14 @@ func meet(s, t Seg) []Pt {
 	if !s.Box().Grow(reach).Meets(t.Box()) {
 		return nil
 	}
+	return meetNear(s, t)
+}
+
+// meetNear is meet for segments whose boxes are known to come near each other.
+func meetNear(s, t Seg) []Pt {
 	var found []Pt
 	add := func(p Pt) {
-		for _, e := range []Pt{s.A, s.B, t.A, t.B} {
+		for _, e := range [4]Pt{s.A, s.B, t.A, t.B} {
 			if Same(p, e) {
 				p = e
 				break
@@ -24,12 +29,12 @@ func meet(s, t Seg) []Pt {
 		}
 		found = append(found, p)
 	}
-	for _, p := range []Pt{s.A, s.B} {
+	for _, p := range [2]Pt{s.A, s.B} {
 		if t.Distance(p) <= reach {
 			add(p)
 		}
 	}
-	for _, p := range []Pt{t.A, t.B} {
+	for _, p := range [2]Pt{t.A, t.B} {
 		if s.Distance(p) <= reach {
 			add(p)
 		}
@@ -98,16 +103,34 @@ func crossCircles(s, t Seg) []Pt {
 }
 
 // cutAt returns the segments of list cut wherever they meet one of the tools.
-func cutAt(list, tools []Seg) []Seg {
-	var out []Seg
+func cutAt(list, tools []Seg) []Seg { return cutWhere(list, tools, boxesOf(tools)) }
+
+// cutWhere is cutAt with the boxes round the tools.
+func cutWhere(list, tools []Seg, boxes []Box) []Seg {
+	out := make([]Seg, 0, len(list)+8)
+	var at []Pt
 	for _, s := range list {
-		var at []Pt
-		for _, t := range tools {
-			if t != s {
-				at = append(at, meet(s, t)...)
+		at = at[:0]
+		near := s.Box().Grow(reach)
+		for i, t := range tools {
+			if near.Meets(boxes[i]) && t != s {
+				at = append(at, meetNear(s, t)...)
 			}
 		}
+		if len(at) == 0 {
+			out = append(out, s)
+			continue
+		}
 		out = append(out, s.cut(at)...)
+	}
+	return out
+}
+
+// boxesOf returns the upright box round each of some segments.
+func boxesOf(list []Seg) []Box {
+	out := make([]Box, len(list))
+	for i, s := range list {
+		out[i] = s.Box()
 	}
 	return out
 }

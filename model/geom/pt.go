@@ -68,8 +68,8 @@ func NoBox() Box {
 // With returns b grown to hold p.
 func (b Box) With(p Pt) Box {
 	return Box{
-		Pt{math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)},
-		Pt{math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y)},
+		Pt{min(b.Min.X, p.X), min(b.Min.Y, p.Y)},
+		Pt{max(b.Max.X, p.X), max(b.Max.Y, p.Y)},
 	}
 }
 

@@ -253,11 +253,23 @@ func (f frame) flat(p V3) Pt { return Pt{p.Dot(f.u), p.Dot(f.v)} }
 
 // sides returns the edges of the loops, laid flat.
 func (f frame) sides(loops [][]V3) []Seg {
-	var out []Seg
+	n := 0
 	for _, l := range loops {
-		for i, p := range l {
-			out = append(out, Line(f.flat(p), f.flat(l[(i+1)%len(l)])))
+		n += len(l)
+	}
+	out := make([]Seg, 0, n)
+	for _, l := range loops {
+		if len(l) == 0 {
+			continue
 		}
+		first := f.flat(l[0])
+		a := first
+		for _, p := range l[1:] {
+			b := f.flat(p)
+			out = append(out, Line(a, b))
+			a = b
+		}
+		out = append(out, Line(a, first))
 	}
 	return out
 }

@@ -17,8 +17,8 @@ func NoBox3() Box3 {
 // With returns b grown to hold p.
 func (b Box3) With(p V3) Box3 {
 	return Box3{
-		V3{math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y), math.Min(b.Min.Z, p.Z)},
-		V3{math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y), math.Max(b.Max.Z, p.Z)},
+		V3{min(b.Min.X, p.X), min(b.Min.Y, p.Y), min(b.Min.Z, p.Z)},
+		V3{max(b.Max.X, p.X), max(b.Max.Y, p.Y), max(b.Max.Z, p.Z)},
 	}
 }
 
@@ -116,11 +116,25 @@ func (s *Solid) Points() []V3 { return s.mesh().pts }
 
 // Box3 returns the upright box round s when it stands at pose.
 func (s *Solid) Box3(pose Pose) Box3 {
+	if pose == Home() {
+		return s.box()
+	}
 	b := NoBox3()
 	for _, f := range s.Faces {
 		// Holes lie inside their outside.
 		for _, p := range f.Loops[0] {
 			b = b.With(pose.Point(p))
+		}
+	}
+	return b
+}
+
+// box returns the upright box round s where it is.
+func (s *Solid) box() Box3 {
+	b := NoBox3()
+	for i := range s.Faces {
+		for _, p := range s.Faces[i].Loops[0] {
+			b = b.With(p)
 		}
 	}
 	return b
@@ -241,4 +255,16 @@ func (s *Solid) Closed() error {
 		}
 	}
 	return nil
+}
+
+// count returns how many corners the loops of s have in all, each counted once
+// in every loop, and how many loops there are.
+func (s *Solid) count() (corners, loops int) {
+	for i := range s.Faces {
+		loops += len(s.Faces[i].Loops)
+		for _, l := range s.Faces[i].Loops {
+			corners += len(l)
+		}
+	}
+	return corners, loops
 }

@@ -29,7 +29,11 @@ type meshFace struct {
 
 // edgesOf returns the directed edges of the loops.
 func edgesOf(loops [][]int) [][2]int {
-	var out [][2]int
+	n := 0
+	for _, l := range loops {
+		n += len(l)
+	}
+	out := make([][2]int, 0, n)
 	for _, l := range loops {
 		for i, v := range l {
 			out = append(out, [2]int{v, l[(i+1)%len(l)]})
@@ -43,12 +47,18 @@ const onPlane = Grid
 
 // mesh returns the faces of s with their corners numbered.
 func (s *Solid) mesh() *mesh {
-	m := &mesh{cuts: map[[2]int]int{}}
-	number := map[V3]int{}
+	corners, loops := s.count()
+	// Three faces and more share a corner.
+	m := &mesh{cuts: map[[2]int]int{}, pts: make([]V3, 0, corners/3), faces: make([]meshFace, 0, len(s.Faces))}
+	number := make(map[V3]int, corners/3)
+	// All loops are cut from one piece, each with no room to grow into the next.
+	numbers, lists := make([]int, corners), make([][]int, 0, loops)
 	for i, f := range s.Faces {
 		mf := meshFace{n: f.N, kind: f.Kind, smooth: f.Smooth, src: i}
+		first := len(lists)
 		for _, l := range f.Loops {
-			ml := make([]int, len(l))
+			ml := numbers[:len(l):len(l)]
+			numbers = numbers[len(l):]
 			for j, p := range l {
 				k, ok := number[p]
 				if !ok {
@@ -58,8 +68,9 @@ func (s *Solid) mesh() *mesh {
 				}
 				ml[j] = k
 			}
-			mf.loops = append(mf.loops, ml)
+			lists = append(lists, ml)
 		}
+		mf.loops = lists[first:len(lists):len(lists)]
 		m.faces = append(m.faces, mf)
 	}
 	return m

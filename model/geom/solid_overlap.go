@@ -2,29 +2,46 @@ package geom
 
 import "math"
 
-// A skin is a solid made ready to be asked often.
+// A skin is a solid made ready to be asked often. What only some questions need
+// is worked out when the first of them comes, so a skin is for one goroutine.
 type skin struct {
+	solid *Solid
 	faces []skinFace
-	mesh  *mesh
 	box   Box3
+	net   *mesh // see mesh
 }
 
 type skinFace struct {
 	Face
 	frame frame
-	sides []Seg // the loops, laid flat
 	depth float64
 	box   Box3
+	laid  []Seg // see sides
 }
 
 func (s *Solid) skin() *skin {
-	k := &skin{faces: make([]skinFace, len(s.Faces)), mesh: s.mesh(), box: NoBox3()}
+	k := &skin{solid: s, faces: make([]skinFace, len(s.Faces)), box: NoBox3()}
 	for i, f := range s.Faces {
-		fr := frameOf(f.N)
-		k.faces[i] = skinFace{f, fr, fr.sides(f.Loops), f.Loops[0][0].Dot(f.N), f.box()}
+		k.faces[i] = skinFace{Face: f, frame: frameOf(f.N), depth: f.Loops[0][0].Dot(f.N), box: f.box()}
 		k.box = k.box.Union(k.faces[i].box)
 	}
 	return k
+}
+
+// mesh returns the faces of k with their corners numbered.
+func (k *skin) mesh() *mesh {
+	if k.net == nil {
+		k.net = k.solid.mesh()
+	}
+	return k.net
+}
+
+// sides returns the loops of f, laid flat.
+func (f *skinFace) sides() []Seg {
+	if f.laid == nil {
+		f.laid = f.frame.sides(f.Loops)
+	}
+	return f.laid
 }
 
 // raise returns the point of space that p of the flat face f is.
@@ -37,18 +54,18 @@ func (f *skinFace) height(p V3) float64 { return p.Dot(f.N) - f.depth }
 
 // Inside reports whether p lies in the wood of s. A point on the skin may come
 // out either way.
-func (s *Solid) Inside(p V3) bool { return s.skin().inside(p) }
+func (s *Solid) Inside(p V3) bool { return s.box().Has(p) && s.surrounds(p) }
 
-func (k *skin) inside(p V3) bool {
-	if !k.box.Has(p) {
-		return false
-	}
-	// The skin fills the whole view of a point inside, none of it otherwise.
+func (k *skin) inside(p V3) bool { return k.box.Has(p) && k.solid.surrounds(p) }
+
+// surrounds reports whether the skin of s fills the whole view of p; it fills
+// none of it for a point outside.
+func (s *Solid) surrounds(p V3) bool {
 	sum := 0.
-	for i := range k.faces {
-		f := &k.faces[i]
+	for i := range s.Faces {
+		f := &s.Faces[i]
 		// Seen edge-on a face fills nothing; rounding would toss a coin over it.
-		if math.Abs(f.height(p)) <= reach {
+		if math.Abs(p.Dot(f.N)-f.Loops[0][0].Dot(f.N)) <= reach {
 			continue
 		}
 		for _, l := range f.Loops {
@@ -93,11 +110,12 @@ func (b Box3) distance(p V3) float64 {
 // distance returns how far p is from f.
 func (f *skinFace) distance(p V3) float64 {
 	q, h := f.frame.flat(p), math.Abs(f.height(p))
-	if inside(f.sides, q) {
+	sides := f.sides()
+	if inside(sides, q) {
 		return h
 	}
 	best := math.Inf(1)
-	for _, s := range f.sides {
+	for _, s := range sides {
 		best = min(best, s.Distance(q))
 	}
 	return math.Hypot(best, h)
@@ -114,7 +132,7 @@ func (f *skinFace) distance(p V3) float64 {
 // told for any flat-faced solids; the depth is a lower bound, exact where a
 // corner or an edge goes in square to a face.
 func Overlap(a, b *Solid, tol float64) float64 {
-	if !a.Box3(Home()).Grow(-tol / 2).Meets(b.Box3(Home()).Grow(-tol / 2)) {
+	if !a.box().Grow(-tol / 2).Meets(b.box().Grow(-tol / 2)) {
 		return 0
 	}
 	ka, kb := a.skin(), b.skin()
@@ -143,29 +161,32 @@ func (k *skin) clears(b *skin, tol float64) bool {
 	for i := range k.faces {
 		n := k.faces[i].N
 		level := k.faces[i].depth
-		if lowest(b.mesh.pts, n) < level-tol {
-			continue
-		}
-		if -lowest(k.mesh.pts, n.Neg()) <= level+reach {
+		if b.solid.beyond(n, level-tol) && k.solid.beyond(n.Neg(), -(level+reach)) {
 			return true
 		}
 	}
 	return false
 }
 
-// lowest returns how far back along n the points reach.
-func lowest(pts []V3, n V3) float64 {
-	low := math.Inf(1)
-	for _, p := range pts {
-		low = min(low, p.Dot(n))
+// beyond reports whether every corner of s lies at least so far along n.
+func (s *Solid) beyond(n V3, least float64) bool {
+	for i := range s.Faces {
+		for _, l := range s.Faces[i].Loops {
+			for _, p := range l {
+				if p.Dot(n) < least {
+					return false
+				}
+			}
+		}
 	}
-	return low
+	return true
 }
 
 // heart returns a point in the wood under the face f of k, half way to the next
 // skin below it.
 func (k *skin) heart(f *skinFace) (V3, bool) {
-	q, ok := Outline(f.sides[:len(f.Loops[0])]).within(f.sides)
+	sides := f.sides()
+	q, ok := Outline(sides[:len(f.Loops[0])]).within(sides)
 	if !ok {
 		return V3{}, false
 	}
@@ -256,11 +277,11 @@ func (k *skin) middles(p, q V3) []V3 {
 
 // middlesIn returns a point in each piece of f inside b.
 func (f *skinFace) middlesIn(b *skin) []V3 {
-	loops := b.mesh.section(Plane{f.Loops[0][0], f.N})
+	loops := b.mesh().section(Plane{f.Loops[0][0], f.N})
 	if len(loops) == 0 {
 		return nil
 	}
-	pieces := heal(join(common(f.sides, f.frame.sides(loops)), loose))
+	pieces := heal(join(common(f.sides(), f.frame.sides(loops)), loose))
 	var all Outline
 	for _, o := range pieces {
 		all = append(all, o...)

@@ -81,7 +81,7 @@ func TestOneLongLegRocksByItsError(t *testing.T) {
 	assert.InDelta(t, tab.Step, row.Single[k], 1e-6)
 	assert.InDelta(t, 0, row.Change[k], 1e-6)
 	require.NotEmpty(t, tab.Critical())
-	assert.Equal(t, "each 1 mm here on one side alone lets it rock by 1 mm", tab.Critical()[0].Text)
+	assert.Equal(t, "each 1 mm off on one side alone lets it rock by 1 mm", tab.Critical()[0].Text)
 }
 
 // A stool of three legs does not rock whatever their lengths.

@@ -269,9 +269,9 @@ func TestCriticalMarksAreFew(t *testing.T) {
 		for _, m := range list {
 			count[m.Part.Key]++
 			assert.LessOrEqual(t, count[m.Part.Key], 2)
-			want := "each 1⁄16″ here"
+			want := "each 1⁄16″ off"
 			if unit == expr.MM {
-				want = "each 1 mm here"
+				want = "each 1 mm off"
 			}
 			assert.True(t, strings.HasPrefix(m.Text, want), m.Text)
 		}

@@ -70,11 +70,11 @@ func (t *Table) say(r *Row, k int, change float64) string {
 	text := ""
 	switch {
 	case v.Name == rocking:
-		text = fmt.Sprintf("each %s here on one side alone lets it rock by %s", step, t.Unit.LongTo(change, expr.Fine))
+		text = fmt.Sprintf("each %s off on one side alone lets it rock by %s", step, t.Unit.LongTo(change, expr.Fine))
 	case v.Angle:
-		text = fmt.Sprintf("each %s here changes %s by %s", step, v.Title, expr.Angle(change*math.Pi/180, 0.1))
+		text = fmt.Sprintf("each %s off changes %s by %s", step, v.Title, expr.Angle(change*math.Pi/180, 0.1))
 	default:
-		text = fmt.Sprintf("each %s here changes %s by %s", step, v.Title, t.Unit.LongTo(change, expr.Fine))
+		text = fmt.Sprintf("each %s off changes %s by %s", step, v.Title, t.Unit.LongTo(change, expr.Fine))
 	}
 	if r.Matched {
 		text += ", unless " + strings.SplitN(r.Harmless, ",", 2)[0]

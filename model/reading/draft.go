@@ -86,6 +86,7 @@ type Info struct {
 // A Change is one [[plan.change]].
 type Change struct {
 	Revision, Date, Text Word
+	Parts                []Word
 	Recut                bool
 }
 

@@ -110,7 +110,7 @@ func (r *reader) info(n *tree.Node) Info {
 		Notes: r.words(p, "notes"), Kind: r.choice(r.word(p, "kind"), "chair", "bench", "stool", "table", "planter", "bookcase"), Seats: r.whole(p, "seats"), Children: r.flag(p, "children"),
 	}
 	for _, c := range tables(p, "change") {
-		in.Changes = append(in.Changes, Change{r.word(c, "revision"), r.word(c, "date"), r.word(c, "text"), r.flag(c, "recut")})
+		in.Changes = append(in.Changes, Change{r.word(c, "revision"), r.word(c, "date"), r.word(c, "text"), r.words(c, "parts"), r.flag(c, "recut")})
 	}
 	return in
 }

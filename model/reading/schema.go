@@ -75,7 +75,7 @@ func planTable() *table {
 	for _, k := range []string{"title", "slug", "purpose", "intro", "maker", "contact", "licence", "accent", "logo", "revision", "date", "skill", "hours"} {
 		t.keys[k] = f(text)
 	}
-	t.keys["change"] = of(many, &table{name: "plan.change", keys: map[string]field{"revision": f(text), "date": f(text), "text": f(text), "recut": f(flag)}})
+	t.keys["change"] = of(many, &table{name: "plan.change", keys: map[string]field{"revision": f(text), "date": f(text), "text": f(text), "parts": f(words), "recut": f(flag)}})
 	return t
 }
 

@@ -65,7 +65,7 @@ func words() []word {
 		{"Slat", "One of several thin boards laid side by side with gaps.", []string{"slat"}},
 		{"Splay", "To lean outward toward the foot.", []string{"splay"}},
 		{"Square", "At exactly ninety degrees.", []string{"off square", "from square"}},
-		{"Stringer", "A long part that carries the seat and is the rear leg as well.", []string{"stringer"}},
+		{"Stringer", "A long part on edge that carries the seat or the top.", []string{"stringer"}},
 		{"Stock", "The boards as the yard sells them.", []string{"stock"}},
 		{"Taper", "A part sawn narrower toward one end by a straight sloping cut.", []string{"taper"}},
 		{"Template", "A full-size paper pattern to trace a shape from.", []string{"template"}},
@@ -143,18 +143,40 @@ func Symbols(plan *model.Plan) []Symbol {
 		{"tab", "Part letter", "the same on every list and drawing"},
 	}
 	if slices.ContainsFunc(plan.Parts, func(p *model.Part) bool { return p.Hand == model.Pair }) {
-		all = append(all, Symbol{"hand", "Hand", "left or right as you sit in it"})
+		all = append(all, Symbol{"hand", "Hand", handText(plan)})
 	}
 	all = append(all,
 		Symbol{"datum", "Datum", "measure from this end and this edge"},
 		Symbol{"grain", "Grain arrow", "which way the fibers run"},
 		Symbol{"face", "Face mark", "pencil it on the good side"},
-		Symbol{"front", "Front arrow", "the way the sitter looks"},
+		Symbol{"front", "Front arrow", frontText(plan)},
 	)
+	if slices.ContainsFunc(plan.Steps, func(s *model.Step) bool { return len(s.Shows) > 0 }) {
+		all = append(all, Symbol{"gauge", "Dark gray", "spacer, square, level, gauge or straightedge"})
+	}
+	if slices.ContainsFunc(plan.Steps, func(s *model.Step) bool { return s.Wrong != nil }) {
+		all = append(all, Symbol{"wrong", "Crossed out", "how it must not be"})
+	}
 	if marked(plan) {
 		all = append(all, Symbol{"critical", "Critical", "this one must be right; the number tells why"})
 	}
 	return all
+}
+
+// handText says what right and left parts are.
+func handText(plan *model.Plan) string {
+	if SatIn(plan) {
+		return "left or right as you sit in it"
+	}
+	return "left or right, seen from behind"
+}
+
+// frontText says which way the front is.
+func frontText(plan *model.Plan) string {
+	if SatIn(plan) {
+		return "the way the sitter looks"
+	}
+	return "toward the front"
 }
 
 // marked reports whether a drawing of the plan carries a critical mark.

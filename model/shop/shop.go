@@ -64,6 +64,8 @@ const (
 	// ShortEnd is the shortest piece that should be held by hand at a power
 	// saw: common practice of the trade, 12 in.
 	ShortEnd = 304.8
+	// LightKG is the mass up to which one lifts without a thought: common practice.
+	LightKG = 8.0
 	// HeavyKG is the mass from which two people lift: common practice.
 	HeavyKG = 12.0
 )
@@ -220,7 +222,7 @@ func matched(j *model.Joint) bool {
 func InStep(plan *model.Plan, step *model.Step) []Operation {
 	ops := set{}
 	for _, p := range step.Make {
-		ops.add(Operations(p)...)
+		ops.add(making(plan, step, p)...)
 	}
 	for _, j := range step.Fasten {
 		joining(j, ops)
@@ -236,7 +238,7 @@ func InStep(plan *model.Plan, step *model.Step) []Operation {
 	if step.Finish {
 		ops.add(Sand, Coat)
 	}
-	if step.People > 1 {
+	if step.People > 1 && Weight(plan) >= LightKG {
 		ops.add(Lift)
 	}
 	if len(plan.Steps) > 0 && step == plan.Steps[len(plan.Steps)-1] {

@@ -147,23 +147,23 @@ func sitting(w work) (message, bool) {
 		return message{}, false
 	}
 	m := message{model.Caution{Key: "use", Signal: model.Warn}, []Operation{Use}}
-	if satOn(w.plan) && hasMeasure(w.plan, "recline") {
-		m.Hazard = "The " + seatWord(w.plan) + " tips if you stand on it, rock it, or sit on an arm"
+	if SatIn(w.plan) && hasMeasure(w.plan, "recline") {
+		m.Hazard = "The " + seatWord(w.plan) + " tips if you stand on it, rock it, or sit on an arm,"
 		m.Consequence = "and you can fall."
 		m.Avoid = "Level ground, away from fire. No climbing, no child unattended; keep fingers out of the gaps."
 		return m, true
 	}
-	m.Hazard = "The piece can tip if you stand or climb on it or lean on one edge"
+	m.Hazard = "The piece can tip if you stand or climb on it or lean on one edge,"
 	m.Consequence = "and you can fall."
 	m.Avoid = "Stand it on firm, level ground, away from open fire, and do not let children climb it."
 	return m, true
 }
 
-// satOn reports whether somebody sits on the piece: its author says so, or says
-// nothing and it has a back that leans.
-func satOn(p *model.Plan) bool {
+// SatIn reports whether somebody sits in the piece, leaning back: its author says
+// so, or says nothing and it has a back that leans.
+func SatIn(p *model.Plan) bool {
 	switch p.Kind {
-	case model.Chair, model.Bench, model.Stool:
+	case model.Chair, model.Bench:
 		return true
 	case "":
 		return hasMeasure(p, "recline")
@@ -200,7 +200,7 @@ func heavy(w work) (message, bool) {
 
 func bolts(w work) (message, bool) {
 	fold := "a loose frame can fold."
-	if satOn(w.plan) {
+	if SatIn(w.plan) {
 		fold = "a loose frame can fold under a sitter."
 	}
 	return message{model.Caution{

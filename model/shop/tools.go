@@ -40,7 +40,7 @@ type toolKind struct {
 // is common practice of the trade.
 func chest() []toolKind {
 	return []toolKind{
-		{Laying, "One tape for the whole job; square, pencil, awl", "", []Operation{Measure}, false},
+		{Laying, "Tape, square, pencil, awl", "", []Operation{Measure}, false},
 		{Laying, "Bevel gauge", "card cut to the angle", []Operation{Miter, EndBevel, EdgeBevel, Compound}, false},
 		{Sawing, "Circular saw and guide", "table saw", []Operation{Rip}, false},
 		{Sawing, "Miter saw", "circular saw and square", []Operation{Crosscut, Miter}, false},
@@ -71,7 +71,7 @@ const (
 	roundBit    = "Router, roundover bit"
 	straightBit = "Router, straight bit"
 	sander      = "Orbital sander"
-	pocketJig   = "Pocket-hole jig and bit"
+	pocketJig   = "Pocket-hole jig, bit"
 	wrench      = "Socket wrench, mallet"
 	barClamps   = "Bar clamps"
 )
@@ -103,7 +103,16 @@ func Tools(plan *model.Plan) []Tool {
 			all = append(all, angled(plan)...)
 		}
 	}
-	return flag(all)
+	return flag(slices.Insert(all, shown(all), gauges(plan)...))
+}
+
+// shown is where the tools of measuring end.
+func shown(all []Tool) int {
+	i := slices.IndexFunc(all, func(t Tool) bool { return t.Group != Laying })
+	if i < 0 {
+		return len(all)
+	}
+	return i
 }
 
 // flag marks the first of the rarer tools, judged from the rarest down.
@@ -204,7 +213,7 @@ func boltSizes(plan *model.Plan) string {
 	if len(out) == 0 {
 		return ""
 	}
-	return "nut of a " + list(out) + " bolt"
+	return list(out) + " nuts"
 }
 
 func isBolt(k model.HardwareKind) bool { return k == model.CarriageBolt || k == model.HexBolt }

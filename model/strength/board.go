@@ -18,6 +18,7 @@ type Board struct {
 	Used   float64 // stress over a third of MOR: what knots, time and wet leave (common practice)
 	Sag    float64 // mm off the line between the outer supports
 	Span   float64 // mm between them
+	Free   float64 // mm between the supports on either side of the greatest stress; 0 for a board that is not loaded itself
 	At     float64 // mm from the datum end: the place of the greatest stress
 }
 

@@ -43,9 +43,11 @@ func Forces(p *model.Plan, l Loads) (boards []Board, joints []Joint, skipped str
 		c.loads = append(weights(p), c.loads...)
 		n.carry(c.loads)
 		for i, q := range p.Placed {
-			forces, held := n.bentBy(i, q, c.loads)
+			forces, held, loaded := n.bentBy(i, q, c.loads)
 			b := bend(q, forces, held)
-			b.Case = c.what
+			if b.Case = c.what; loaded {
+				b.Free = freeAt(q, held, b.At)
+			}
 			if old, seen := worst[q.Part]; !seen || b.Stress > old.Stress {
 				worst[q.Part] = b
 			}

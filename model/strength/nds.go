@@ -125,6 +125,12 @@ func (d Dowel) Least() (mode int, z float64) {
 // grain, N a mm of thread: 2850 G² D lb an inch (NDS); d is the shank, mm.
 func ScrewWithdrawal(g, d float64) float64 { return 2850 * g * g * d / inch * pound / inch }
 
+// Combined returns what a wood or lag screw may carry at an angle to the wood's
+// surface, radians, N, when it may carry z across and w along its axis: Z W/(W cos²
+// + Z sin²), which is Hankinson's (NDS 12.4.1, from memory; nails, 12.4.2, add the
+// shares up).
+func Combined(z, w, angle float64) float64 { return Hankinson(z, w, angle) }
+
 // LagWithdrawal returns the reference withdrawal value of a lag screw in side
 // grain, N a mm of thread: 1800 G^1.5 D^0.75 lb an inch (NDS).
 func LagWithdrawal(g, d float64) float64 {

@@ -190,14 +190,7 @@ func has(list []*model.Part, p *model.Part) bool {
 
 // floor puts a piece's lowest corners on the floor.
 func (n *network) floor(i int) {
-	var feet []geom.V3
-	for _, f := range n.placed[i].Solid.Faces {
-		for _, v := range f.Loops[0] {
-			if math.Abs(v.Z) < touching {
-				feet = append(feet, v)
-			}
-		}
-	}
+	feet := soles(n.placed[i])
 	seen := map[geom.V3]bool{}
 	for _, d := range []geom.V3{{X: 1, Y: 1.01}, {X: 1, Y: -1.01}, {X: -1, Y: 1.01}, {X: -1, Y: -1.01}} {
 		if len(feet) == 0 {

@@ -136,18 +136,43 @@ func stretch(k [][]float64, n int, l float64) {
 	}
 }
 
-// bentBy gathers what bends a piece: its loads, and what holds it.
-func (n *network) bentBy(piece int, q *model.Placed, loads []load) (forces, held []Force) {
+// freeAt is how long a board is free about a place along it: between the supports
+// on either side, the longer way where it lies on one, and from the last support
+// where it hangs over.
+func freeAt(p *model.Placed, held []Force, at float64) float64 {
+	var mids []float64
+	for _, g := range stands(p, held) {
+		mids = append(mids, (p.Pose.Local(held[g[0]].At).X+p.Pose.Local(held[g[len(g)-1]].At).X)/2)
+	}
+	longest := 0.0
+	for k, m := range mids {
+		near := math.Abs(at-m) < together/2
+		switch {
+		case k > 0 && (near || mids[k-1] < at && at < m):
+			longest = math.Max(longest, m-mids[k-1])
+		case k == 0 && at < m, k == len(mids)-1 && at > m:
+			longest = math.Max(longest, math.Abs(at-m))
+		}
+		if near && k+1 < len(mids) {
+			longest = math.Max(longest, mids[k+1]-m)
+		}
+	}
+	return longest
+}
+
+// bentBy gathers what bends a piece: its loads, and what holds it; and whether
+// it is loaded itself.
+func (n *network) bentBy(piece int, q *model.Placed, loads []load) (forces, held []Force, loaded bool) {
 	for _, l := range loads {
 		if l.piece == piece {
 			forces = append(forces, l.Force)
 		}
 	}
 	held = n.held(piece)
-	if bears(q.Pose, forces) {
+	if loaded = bears(q.Pose, forces); loaded {
 		held = overSupports(q, forces, held)
 	}
-	return append(forces, held...), held
+	return append(forces, held...), held, loaded
 }
 
 // bears reports whether loads press on a board through its thickness more than

@@ -35,22 +35,42 @@ type Base struct {
 // BaseOf measures a plan's feet, centre of mass and mass. ok is false when
 // nothing stands on the floor.
 func BaseOf(p *model.Plan) (b Base, ok bool) {
-	const onFloor = 0.05
 	for _, q := range p.Placed {
 		b.Mass += q.Part.Mass
 		b.Center = b.Center.Add(q.Center.Mul(q.Part.Mass))
-		for _, f := range q.Solid.Faces {
-			for _, v := range f.Loops[0] {
-				if math.Abs(v.Z) < onFloor {
-					b.Feet = append(b.Feet, v)
-				}
-			}
-		}
+		b.Feet = append(b.Feet, soles(q)...)
 	}
 	if b.Mass > 0 {
 		b.Center = b.Center.Mul(1 / b.Mass)
 	}
 	return b, len(b.Feet) > 2 && b.Mass > 0
+}
+
+// rocksOn is how far above the floor a foot may end and still carry, mm: the piece
+// rocks on to it. That it hangs is model/check's to tell.
+const rocksOn = 5.0
+
+// soles are the corners of a piece that stand on the floor, or nearly.
+func soles(q *model.Placed) []geom.V3 {
+	const onFloor = 0.05
+	low := math.Inf(1)
+	for _, f := range q.Solid.Faces {
+		for _, v := range f.Loops[0] {
+			low = math.Min(low, v.Z)
+		}
+	}
+	if math.Abs(low) > rocksOn {
+		return nil
+	}
+	var out []geom.V3
+	for _, f := range q.Solid.Faces {
+		for _, v := range f.Loops[0] {
+			if v.Z < low+onFloor {
+				out = append(out, v)
+			}
+		}
+	}
+	return out
 }
 
 // Tip works out the moments of the weight and of some forces about the line

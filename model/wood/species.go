@@ -210,9 +210,16 @@ func alias(name string) string {
 // matter, and the usual short names ("cedar", "southern pine") are known.
 func Species(name string) (Wood, bool) {
 	name = alias(plain(name))
-	for _, w := range append(softwoods(), hardwoods()...) {
-		if plain(w.Name) == name {
-			return w, true
+	if name == "" {
+		return Wood{}, false
+	}
+	for _, table := range [2]func() []Wood{softwoods, hardwoods} {
+		for _, w := range table() {
+			// Most are told apart by length and first letter: the plain name is
+			// never longer.
+			if len(w.Name) >= len(name) && w.Name[0]|0x20 == name[0] && plain(w.Name) == name {
+				return w, true
+			}
 		}
 	}
 	return Wood{}, false

@@ -7,7 +7,10 @@
 // plan, a part or a page, and nothing here judges one: that is model/check.
 package wood
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Units in which the published tables are printed.
 const (
@@ -59,6 +62,7 @@ type Term struct {
 // plain folds a name so that case, hyphens, commas and doubled spaces do not
 // matter: "Western Red-Cedar" and "western red cedar" are one.
 func plain(name string) string {
-	name = strings.ToLower(strings.NewReplacer("-", " ", ",", " ", "_", " ").Replace(name))
-	return strings.Join(strings.Fields(name), " ")
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return r == '-' || r == ',' || r == '_' || unicode.IsSpace(r)
+	}), " ")
 }

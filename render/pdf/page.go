@@ -49,7 +49,11 @@ func Write(w io.Writer, book *render.Book) error {
 	if err := p.f.Output(&file); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	done, err := update(file.Bytes(), book, p.links)
+	small, err := pack(file.Bytes(), len(book.Pages))
+	if err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	done, err := update(small, book, p.links)
 	if err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
@@ -81,6 +85,7 @@ func (p *painter) open(date time.Time) {
 	p.f.SetMargins(0, 0, 0)
 	p.f.SetAutoPageBreak(false, 0)
 	p.f.SetCellMargin(0)
+	p.f.SetCompression(false) // of pages; pack does that
 	p.f.SetCatalogSort(true)
 	p.f.SetCreationDate(date)
 	p.f.SetModificationDate(date)

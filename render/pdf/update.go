@@ -20,6 +20,9 @@ var errLayout = errors.New("the PDF library wrote a file of another layout than 
 // The end of a file as fpdf writes it. The catalog is its last object.
 var ending = regexp.MustCompile(`trailer\n<<\n/Size (\d+)\n/Root (\d+) 0 R\n/Info (\d+) 0 R\n>>\nstartxref\n(\d+)\n%%EOF\n$`)
 
+// tailSearched is how many bytes at the end of a file the ending lies in.
+const tailSearched = 512
+
 // A tail is where the parts of a finished file are.
 type tail struct {
 	size, root, info int    // number of objects with the free one, catalog, document information
@@ -133,7 +136,7 @@ func findTail(file []byte) (tail, error) {
 	if !bytes.HasPrefix(file, []byte(header[:len(header)-1])) {
 		return tail{}, errLayout
 	}
-	m := ending.FindSubmatch(file[max(0, len(file)-512):])
+	m := ending.FindSubmatch(file[max(0, len(file)-tailSearched):])
 	if m == nil {
 		return tail{}, errLayout
 	}

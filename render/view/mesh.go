@@ -18,6 +18,8 @@ type mesh struct {
 	solid   *geom.Solid
 	at      []geom.V3
 	loops   [][][]int32 // by face, corners of each loop
+	corners int         // in all loops
+	rings   int         // loops of all faces
 	edges   []ridge
 	rulings [][2]int32 // by face: an edge to a facet of the same curved surface
 	convex  bool
@@ -49,11 +51,22 @@ func newMesh(s *geom.Solid) *mesh {
 }
 
 func (m *mesh) weldCorners() {
-	w := welder{at: map[[3]int64]int32{}}
-	for _, f := range m.solid.Faces {
-		loops := make([][]int32, 0, len(f.Loops))
-		for _, loop := range f.Loops {
-			ring := make([]int32, 0, len(loop))
+	corners, rings := 0, 0
+	for i := range m.solid.Faces {
+		rings += len(m.solid.Faces[i].Loops)
+		for _, loop := range m.solid.Faces[i].Loops {
+			corners += len(loop)
+		}
+	}
+	// Three faces and more share a corner. All rings are cut from one piece.
+	w := welder{at: make(map[[3]int64]int32, corners/3), points: make([]geom.V3, 0, corners/3)}
+	numbers, list := make([]int32, corners), make([][]int32, 0, rings)
+	m.loops = make([][][]int32, 0, len(m.solid.Faces))
+	for i := range m.solid.Faces {
+		first := len(list)
+		for _, loop := range m.solid.Faces[i].Loops {
+			ring := numbers[:0:len(loop)]
+			numbers = numbers[len(loop):]
 			for _, p := range loop {
 				if i := w.index(p); len(ring) == 0 || ring[len(ring)-1] != i {
 					ring = append(ring, i)
@@ -63,12 +76,13 @@ func (m *mesh) weldCorners() {
 				ring = ring[:len(ring)-1]
 			}
 			if len(ring) > 2 {
-				loops = append(loops, ring)
+				list = append(list, ring)
+				m.corners += len(ring)
 			}
 		}
-		m.loops = append(m.loops, loops)
+		m.loops = append(m.loops, list[first:len(list):len(list)])
 	}
-	m.at = w.points
+	m.at, m.rings = w.points, len(list)
 }
 
 // A welder gives points that coincide one number. It sorts them into cells ten
@@ -127,7 +141,7 @@ func (w *welder) next(p geom.V3, key, step [3]int64) (int32, bool) {
 // where a corner of another such side lies on them, and tried again: a face
 // may have been split where its neighbour was not.
 func (m *mesh) matchEdges() {
-	r := ridges{at: map[[2]int32]int{}}
+	r := newRidges(m.corners/2 + 1) // two sides make an edge
 	for f, loops := range m.loops {
 		for _, ring := range loops {
 			for i, a := range ring {
@@ -144,8 +158,24 @@ func (m *mesh) matchEdges() {
 
 // ridges gathers edges by their two corners, in the order they are met.
 type ridges struct {
-	at   map[[2]int32]int
+	at   map[[2]int32]int32
 	list []ridge
+	uses []use // room for two uses of each edge, handed out as they are met
+}
+
+// newRidges has room for about n edges.
+func newRidges(n int) ridges {
+	return ridges{at: make(map[[2]int32]int32, n), list: make([]ridge, 0, n), uses: make([]use, 2*n)}
+}
+
+// room returns an empty list with room for the two uses that an edge should have.
+func (r *ridges) room() []use {
+	if len(r.uses) < 2 {
+		return nil
+	}
+	out := r.uses[:0:2]
+	r.uses = r.uses[2:]
+	return out
 }
 
 func (r *ridges) add(a, b, face int32) {
@@ -158,9 +188,9 @@ func (r *ridges) add(a, b, face int32) {
 	}
 	i, ok := r.at[[2]int32{a, b}]
 	if !ok {
-		i = len(r.list)
+		i = int32(len(r.list))
 		r.at[[2]int32{a, b}] = i
-		r.list = append(r.list, ridge{a: a, b: b})
+		r.list = append(r.list, ridge{a: a, b: b, uses: r.room()})
 	}
 	r.list[i].uses = append(r.list[i].uses, use{face, along})
 }
@@ -182,7 +212,7 @@ func (m *mesh) cutSides(list []ridge) []ridge {
 	}
 	slices.Sort(loose)
 	loose = slices.Compact(loose)
-	r := ridges{at: map[[2]int32]int{}}
+	r := newRidges(len(list))
 	for _, e := range list {
 		stops := []int32{e.a, e.b}
 		if len(e.uses)%2 == 1 {
@@ -296,6 +326,9 @@ func (m *mesh) curves() []curve {
 		a, u := angle(ff.N, fg.N), m.at[e.b].Sub(m.at[e.a]).Unit()
 		for _, c := range []*curve{&out[f], &out[g]} {
 			c.step = math.Max(c.step, a)
+			if c.rulings == nil {
+				c.rulings = make([]geom.V3, 0, 2) // most facets lie between two others
+			}
 			c.rulings = append(c.rulings, u)
 		}
 		m.rulings[f], m.rulings[g] = [2]int32{e.a, e.b}, [2]int32{e.a, e.b}

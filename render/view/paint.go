@@ -64,8 +64,13 @@ func (s *scene) area(f *face, cam Camera) Area {
 	b := &s.bodies[f.body]
 	a := Area{Body: b.id, Kind: b.mesh.solid.Faces[f.of].Kind, Loops: make([][]geom.Pt, len(f.loops))}
 	a.N = cam.Right.Mul(f.n.X).Add(cam.Up.Mul(f.n.Y)).Add(cam.Toward.Mul(f.n.Z))
+	n := 0
+	for _, loop := range f.loops {
+		n += len(loop)
+	}
+	room := make([]geom.Pt, n)
 	for i, loop := range f.loops {
-		a.Loops[i] = make([]geom.Pt, len(loop))
+		a.Loops[i], room = room[:len(loop):len(loop)], room[len(loop):]
 		for j, v := range loop {
 			a.Loops[i][j] = flat(v)
 		}

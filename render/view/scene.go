@@ -57,7 +57,7 @@ type line struct {
 
 func place(bodies []Body, cam Camera) *scene {
 	s := &scene{bodies: make([]placed, 0, len(bodies))}
-	meshes := map[*geom.Solid]*mesh{}
+	meshes := make(map[*geom.Solid]*mesh, len(bodies))
 	handed := cam.Right.Cross(cam.Up).Dot(cam.Toward) < 0
 	for i, b := range bodies {
 		m := meshes[b.Solid]
@@ -135,6 +135,8 @@ func (p *placed) width(k int) float64 {
 func (s *scene) addFaces(body int32) {
 	p := &s.bodies[body]
 	p.front[0], p.rear[0] = int32(len(s.faces)), int32(len(s.back))
+	// All loops are cut from one piece.
+	room, rings := make([]geom.V3, p.mesh.corners), make([][]geom.V3, p.mesh.rings)
 	for k, loops := range p.mesh.loops {
 		if len(loops) == 0 {
 			continue
@@ -144,9 +146,10 @@ func (s *scene) addFaces(body int32) {
 			f.n = f.n.Neg()
 		}
 		f.d = f.n.Dot(p.at[loops[0][0]])
-		f.loops = make([][]geom.V3, len(loops))
+		f.loops, rings = rings[:len(loops):len(loops)], rings[len(loops):]
 		for i, ring := range loops {
-			points := make([]geom.V3, len(ring))
+			points := room[:len(ring):len(ring)]
+			room = room[len(ring):]
 			for j, c := range ring {
 				points[j] = p.at[c]
 				f.reach = f.reach.with(points[j])

@@ -86,6 +86,15 @@ type Want struct {
 // Room finds the free place nearest to the wish and takes it. It is not ok when
 // there is none.
 func (d *Desk) Room(w Want) (at geom.Box, ok bool) {
+	if at, ok = d.Look(w); ok {
+		d.Block(at.Grow(w.Pad))
+	}
+	return at, ok
+}
+
+// Look finds the free place nearest to the wish and leaves it free. It is not ok
+// when there is none.
+func (d *Desk) Look(w Want) (at geom.Box, ok bool) {
 	if !d.summed {
 		d.sum()
 	}
@@ -110,9 +119,7 @@ func (d *Desk) Room(w Want) (at geom.Box, ok bool) {
 		return geom.Box{}, false
 	}
 	half := geom.Pt{X: w.Size.W / 2, Y: w.Size.H / 2}
-	at = geom.Box{Min: mid.Sub(half), Max: mid.Add(half)}
-	d.Block(at.Grow(w.Pad))
-	return at, true
+	return geom.Box{Min: mid.Sub(half), Max: mid.Add(half)}, true
 }
 
 // count returns how many squares are taken from column x0 and row y0 up to, not

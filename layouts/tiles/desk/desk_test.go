@@ -72,3 +72,19 @@ func TestNoRoom(t *testing.T) {
 	_, ok = d.Room(Want{Size: geom.Size{W: 10, H: 30}, Near: geom.Pt{X: 25, Y: 25}, Within: box(0, 0, 50, 50)})
 	assert.False(t, ok, "the line is in the way")
 }
+
+// Looking takes nothing; taking does, with the room round it.
+func TestLookLeavesFree(t *testing.T) {
+	d := New(geom.Box{Max: geom.Pt{X: 50, Y: 50}})
+	want := Want{Size: geom.Size{W: 10, H: 10}, Near: geom.Pt{X: 25, Y: 25}, Within: geom.Box{Max: geom.Pt{X: 50, Y: 50}}, Pad: 1}
+	seen, ok := d.Look(want)
+	require.True(t, ok)
+	assert.True(t, d.Free(seen))
+	taken, ok := d.Room(want)
+	require.True(t, ok)
+	assert.Equal(t, seen, taken)
+	assert.False(t, d.Free(taken))
+	next, ok := d.Look(want)
+	require.True(t, ok)
+	assert.False(t, next.Meets(taken.Grow(1)))
+}
