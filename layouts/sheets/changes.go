@@ -51,7 +51,7 @@ func changes(d *desk, s sheet) {
 func (d *desk) changedPages(c model.Change) tables.Cell {
 	var pages []int
 	for _, p := range c.Parts {
-		for _, n := range []int{d.tabPage(p), d.page("template " + p.Code)} {
+		for _, n := range append(d.templatePages(p.Code), d.tabPage(p)) {
 			if n > 0 && !slices.Contains(pages, n) {
 				pages = append(pages, n)
 			}

@@ -106,7 +106,7 @@ func cutCells(d *desk, p *model.Part) []tables.Cell {
 	shape := "–"
 	if p.Template {
 		shape = "full size"
-		if ref := d.onPage("template " + p.Code); ref != "" {
+		if ref := d.onTemplate(p.Code); ref != "" {
 			shape = ref
 		}
 	}

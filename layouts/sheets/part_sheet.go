@@ -218,7 +218,7 @@ func (b *partPage) stockWords() string {
 	if p.Face != "" {
 		out = append(out, "good side: "+p.Face)
 	}
-	if n := b.d.onPage("template " + p.Code); n != "" {
+	if n := b.d.onTemplate(p.Code); n != "" {
 		out = append(out, "template "+n)
 	}
 	return strings.Join(out, "  ·  ")

@@ -1,7 +1,11 @@
 package sheets
 
 import (
+	"fmt"
+	"slices"
+
 	"planset/layouts/tiles"
+	"planset/model/shop"
 )
 
 // templates prints the full-size range at the back: a map of every template,
@@ -17,6 +21,7 @@ func templates(d *desk, s sheet) {
 	if !made {
 		run = d.tiled(all, first, total)
 	}
+	d.nameTemplates(all, run)
 	for i := range run.Pages {
 		page := run.Pages[i]
 		l := d.leaf(s, page.Title, "")
@@ -24,7 +29,6 @@ func templates(d *desk, s sheet) {
 		for k, start := range run.Starts {
 			if i == start {
 				d.mark("Template "+all[k].Code+", "+all[k].Name, 1)
-				d.nameTemplate(all[k].Code)
 			}
 		}
 	}
@@ -71,15 +75,45 @@ func (a *templateRun) run(first, total int) (tiles.Run, bool) {
 	return <-a.done, true
 }
 
-// nameTemplate lets other sheets refer to a template by the code of a part or
-// of any member of its family.
-func (d *desk) nameTemplate(code string) {
-	d.name("template " + code)
-	for _, q := range d.plan.Parts {
-		if q.Family == code {
-			d.name("template " + q.Code)
+// nameTemplates lets other sheets refer to every page of a template by the code
+// of a part or of any member of its family; the run begins on the next page.
+func (d *desk) nameTemplates(all []tiles.Template, run tiles.Run) {
+	for k, t := range all {
+		pages := slices.Compact(slices.Sorted(slices.Values(run.On[k])))
+		for n, i := range pages {
+			d.now[templateRef(t.Code, n)] = len(d.leaves) + i
+			for _, q := range d.plan.Parts {
+				if q.Family == t.Code {
+					d.now[templateRef(q.Code, n)] = len(d.leaves) + i
+				}
+			}
 		}
 	}
+}
+
+// templateRef is the name of the n-th page of a template, from 0.
+func templateRef(code string, n int) string {
+	if n == 0 {
+		return "template " + code
+	}
+	return fmt.Sprintf("template %s, page %d", code, n+1)
+}
+
+// templatePages are the numbers of the pages of a part's template, from 1.
+func (d *desk) templatePages(code string) []int {
+	var out []int
+	for n := 0; d.page(templateRef(code, n)) > 0; n++ {
+		out = append(out, d.page(templateRef(code, n)))
+	}
+	return out
+}
+
+// onTemplate writes "p. 36, 38", or nothing when there is no template.
+func (d *desk) onTemplate(code string) string {
+	if pages := d.templatePages(code); len(pages) > 0 {
+		return "p. " + shop.Numbers(pages)
+	}
+	return ""
 }
 
 func (d *desk) paper() tiles.Paper {

@@ -14,6 +14,9 @@ import (
 // centre to prick, so that nobody lays it out.
 func (s *sheet) holes() {
 	for _, h := range s.l.Holes {
+		if h.Matched && !s.tile.Window.Has(h.At) {
+			continue // a scrap of its rim tells nobody anything
+		}
 		var rim []geom.Seg
 		for _, g := range clip(geom.Circle(h.At, h.Diam/2), s.tile.Window) {
 			g = s.seg(g)
