@@ -19,9 +19,9 @@ import (
 const little = 0.15
 
 // forces are the tables of loads, joints, balance and movement.
-func (r *book) forces(l *leaf, g sizes) {
+func (r *book) forces(l *leaf, g sizes) *leaf {
 	if slices.ContainsFunc(g, func(s Section) bool { return s.Forces == nil }) {
-		return
+		return l
 	}
 	l = r.leaf(g, "Forces and balance", "Trial loads of the author's own, on clear wood of the species named. They find weak places; they rate nothing.")
 	r.mark("Forces and balance", 1)
@@ -42,8 +42,9 @@ func (r *book) forces(l *leaf, g sizes) {
 	}
 	if t := g.gapTable(); len(t.Rows) > 0 {
 		l = l.head("Gaps after a damp season", 22)
-		l.table(t)
+		l = l.table(t)
 	}
+	return l
 }
 
 // rest names what is left out of a table.

@@ -111,7 +111,8 @@ func (r *book) sizes(g sizes) {
 	l = r.summary(l, g)
 	l = r.findings(l, g)
 	l = r.sensitivity(l, g)
-	r.forces(l, g)
+	l = r.forces(l, g)
+	r.fits(l, g)
 }
 
 // mark adds a bookmark to the newest page.

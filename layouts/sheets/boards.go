@@ -12,12 +12,11 @@ import (
 
 // Measures of a board layout, mm on paper.
 const (
-	numberRoom = 5.0 // over the bar, for the order of the cuts
-	flagPitch  = 5.6 // between rows of labels
-	labelTab   = 4.6 // of a tab under the bar, and the most in it
-	leastTab   = 4.0 // the least in the bar
-	clearOf    = 2.0 // what a label in the bar keeps free above and below it together
-	boardGap   = 5.5
+	flagPitch = 5.6 // between rows of labels
+	labelTab  = 4.6 // of a tab under the bar, and the most in it
+	leastTab  = 4.0 // the least in the bar
+	clearOf   = 2.0 // what a label in the bar keeps free above and below it together
+	boardGap  = 5.5
 	// leastGap is how wide a saw cut is drawn at least, so that it is seen.
 	leastGap = 0.6
 )

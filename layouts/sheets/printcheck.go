@@ -14,9 +14,6 @@ const (
 	barMM = 150.0
 	sqIn  = 4 * 25.4
 	sqMM  = 100.0
-	// stopAt is the error of a long bar at which the print is no good: 1/32 in
-	// over 6 in is half a per cent.
-	stopAt = 25.4 / 32
 )
 
 // printCheck has bars along both axes and squares of both systems: the page to

@@ -33,7 +33,3 @@ func Stress(how Span, w, l float64, s Section) float64 {
 	k := [...]float64{1.0 / 8, 1.0 / 4, 1.0 / 12, 1}[how]
 	return k * w * l / s.Modulus()
 }
-
-// Creep is how many times its first deflection a beam reaches under a load that
-// stays for years (Wood Handbook ch. 5).
-const Creep = 2.0

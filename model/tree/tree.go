@@ -105,15 +105,6 @@ func (n *Node) add(e *Node) {
 // True reports whether n is the bool true.
 func (n *Node) True() bool { return n != nil && n.Kind == Bool && n.Text == "true" }
 
-// TextSpan returns the place of n's text: of a string what is between the
-// quotes, of others the whole value.
-func (n *Node) TextSpan() source.Span {
-	if n.Kind == String {
-		return n.Inner
-	}
-	return n.Span
-}
-
 // The limits of a plan file. A large plan has some 3,000 nodes, 6 deep, in
 // 60 KiB; the limits keep a hostile file from taking time and stack.
 const (
